@@ -1,0 +1,52 @@
+"""The rows of the formula do not add up to the batch.
+
+Why it matters
+    A formula over 100 % cannot be weighed into its batch; one under 100 % makes less than the sheet says, and every
+    strength in it is off. A published total such as 99.5 or 101.1 % is told with its figure, so that one row can give way.
+
+Wrong
+    phase C: late
+        90 %  glycerin
+    phase D: more
+        20 %  "propylene glycol"
+
+Right
+    phase C: late
+        5 %  glycerin
+
+Limits
+    With `basis the sum` the rows are the batch and nothing is asked. An open dose (`? %`) lowers the total and is said.
+"""
+
+from fractions import Fraction
+
+from procsheet.findings import Finding, Label
+
+SLACK = Fraction(1, 1000)               # 0.1 % of the batch (handbook of mistakes M81: 100 +/- 0.1)
+WHY = "A formula over 100 % cannot be weighed into its batch; one under it makes less, and every strength in it is off."
+
+
+def check(tree, method):
+    if method.basis_written == "the sum" or not method.rows or method.by_volume:
+        return
+    closing, opened = method.closing, [row for row in method.rows if row.kind == "open"]
+    rows = [row for row in method.rows if row.kind == "figure" and row.mass is not None]
+    total = sum((row.mass for row in rows), Fraction(0)) / method.mass
+    at = Label(rows[-1].span if rows else method.rows[-1].span, f"the rows with a figure make {percent(total)} so far")
+    if closing is not None and closing.mass is not None and closing.mass < 0:
+        yield _finding("STOP", f"the rows with a figure make {percent(total)}, so nothing is left for {closing.name}", at,
+                       "Lower one of the figures, or check the units.", (Label(closing.span, "closes the formula"),))
+    elif closing is None and total > 1 + SLACK or closing is None and not opened and total < 1 - SLACK:
+        yield _finding("STOP", f"the rows add up to {percent(total)}", at, "Let the row that may give way close: `to 100 %, about ... %`; "
+                       "or write `basis the sum` if the rows are the batch.")
+    elif closing is None and not opened and total != 1:
+        yield _finding("WARN", f"the rows add up to {percent(total)}, not quite 100 %", at, "Let the row that may give way close: `to 100 %, about ... %`.")
+
+
+def _finding(level, title, at, fix, also=()):
+    return Finding(level, "formula-total", title, at, also, WHY, fix, cannot_be_accepted=level == "STOP")
+
+
+def percent(share: Fraction) -> str:
+    digits = f"{float(share * 100):.3f}".rstrip("0").rstrip(".")
+    return f"{digits} %"

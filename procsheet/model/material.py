@@ -1,0 +1,128 @@
+"""A material and what is known of it, each figure with its source."""
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from procsheet import units
+from procsheet.intervals import Interval
+from procsheet.model import quantities
+from procsheet.source import NOWHERE, Span
+from procsheet.syntax import tree
+
+HIGHEST_IS_SAFE = {"melts", "sets", "hydrates for", "never below", "strainer"}      # elsewhere the lowest figure is the cautious one
+
+
+class Figure(NamedTuple):
+    """A known figure in SI, with its source and how good that is."""
+
+    name: str
+    value: Interval
+    written: str
+    source: str
+    grade: str
+    span: Span = NOWHERE
+    at: float | None = None             # the temperature it holds at [K]
+    words: tuple[str, ...] = ()         # what stood around the figure
+
+    @property
+    def from_memory(self) -> bool:
+        return self.grade == "memory"
+
+    @property
+    def told(self) -> str:
+        """`73 °C (handbook: table 4)`"""
+        return f"{self.written} (from memory)" if self.from_memory else f"{self.written} ({self.source}, {self.grade})"
+
+
+class Material(NamedTuple):
+    """A material as the checks see it. `known` is False for a name no data was found for: it goes on as a blank one."""
+
+    name: str
+    names: tuple[str, ...] = ()
+    kind: str = ""
+    groups: frozenset[str] = frozenset()
+    lines: dict[str, tuple[tree.Entry, ...]] = {}
+    defaults: dict[str, tuple[tree.Entry, ...]] = {}    # of its kind
+    known: bool = False
+    span: Span = NOWHERE
+    parts: tuple[tuple["Material", Fraction], ...] = ()  # what it is made from, as mass shares
+    decisive: tuple[str, ...] = ()
+
+    def is_a(self, *groups: str) -> bool:
+        """Whether it is of one of these kinds, or counts as one of these groups."""
+        return self.kind in groups or not self.groups.isdisjoint(groups)
+
+    def entries(self, name: str) -> tuple[tree.Entry, ...]:
+        return self.lines.get(name) or self.defaults.get(name) or ()
+
+    def has(self, name: str) -> bool:
+        return bool(self.entries(name))
+
+    def text(self, name: str) -> str:
+        """The words of a property, '' where nothing is said."""
+        found = self.entries(name)
+        return (found[0].text or " ".join(shown(word) for word in found[0].words)) if found else ""
+
+    def words(self, name: str) -> tuple[str, ...]:
+        """The words of a property that lists several, in lower case."""
+        return tuple(" ".join(shown(word) for word in group).lower() for entry in self.entries(name) for group in (entry.groups or ((tree.Text(entry.text, NOWHERE),),)))
+
+    def figures(self, name: str) -> tuple[Figure, ...]:
+        return tuple(figure for entry in self.entries(name) if (figure := read_figure(entry)) is not None)
+
+    def figure(self, name: str) -> Figure | None:
+        """The cautious one of the figures known, or None. Sourced figures come before remembered ones."""
+        known = self.figures(name)
+        sourced = [figure for figure in known if not figure.from_memory] or list(known)
+        if not sourced:
+            return None
+        return max(sourced, key=lambda figure: figure.value.high) if name in HIGHEST_IS_SAFE else min(sourced, key=lambda figure: figure.value.low)
+
+    @property
+    def density(self) -> Fraction | None:
+        """kg/m³, exactly as written, or None."""
+        found = self.entries("density")
+        figure = next((word for entry in found for word in entry.words if isinstance(word, tree.Quantity)), None)
+        return quantities.middle(figure) if figure is not None else None
+
+    @property
+    def assay(self) -> Fraction | None:
+        found = self.entries("assay")
+        figure = next((word for entry in found for word in entry.words if isinstance(word, tree.Quantity)), None)
+        return quantities.middle(figure) if figure is not None else None
+
+    def heat_capacity(self) -> tuple[float, bool]:
+        """J/(kg K), and whether it is assumed."""
+        figure = self.figure("heat capacity")
+        if figure is not None:
+            return (figure.value.low + figure.value.high) / 2, not self.lines.get("heat capacity")
+        return 3000.0, True
+
+
+def shown(word) -> str:
+    return quantities.shown(word) if isinstance(word, tree.Quantity) else word.text
+
+
+def read_figure(entry: tree.Entry) -> Figure | None:
+    """The figure of a property's line; a bound before it counts: `at most 5 m/s`."""
+    value, written, bound, at = None, "", "", None
+    others = []
+    for word in entry.words:
+        if isinstance(word, tree.Quantity) and value is None and word.unit != "ratio":
+            ends = quantities.interval(word._replace(bound=bound))
+            value, written = ends, quantities.shown(word)
+        elif isinstance(word, tree.Quantity) and units.dimension(word.unit) == "temperature" and at is None:
+            at = float(quantities.middle(word) or 0) or None
+        elif isinstance(word, tree.Word) and word.text in ("below", "above", "at most", "at least") and value is None:
+            bound = word.text
+        else:
+            others.append(shown(word))
+    if value is None:
+        return None
+    evidence = entry.evidence or tree.Evidence("", "memory")
+    return Figure(entry.key, value, written, evidence.source, evidence.grade, entry.span, at, tuple(others))
+
+
+def fold(name: str) -> str:
+    """Names compare without regard to case and blanks."""
+    return " ".join(name.lower().split())

@@ -28,6 +28,7 @@ class Finding(NamedTuple):
     step: int = 0                       # the step's number in the method, 0 for none
     courses: tuple[str, ...] = ()       # the options in which it arises, none when it always does
     cannot_be_accepted: bool = False    # slips of writing and sums
+    folded: tuple["Finding", ...] = ()  # others with the same place to change
 
     @property
     def stops(self) -> bool:

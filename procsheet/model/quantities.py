@@ -70,3 +70,10 @@ def shown(quantity: tree.Quantity) -> str:
     before = {"below": "below ", "above": "above ", "at most": "at most ", "at least": "at least "}.get(quantity.bound, "")
     after = f" {quantity.relative}" + (f" of {quantity.of}" if quantity.of else "") if quantity.relative else ""
     return f"{before}{'about ' if quantity.about else ''}{words}{after}"
+
+
+def dimension(quantity) -> str:
+    """What a figure measures, in plain words; '' for anything else."""
+    if not isinstance(quantity, tree.Quantity):
+        return ""
+    return "temperature" if quantity.unit == "room" else units.dimension(quantity.unit)

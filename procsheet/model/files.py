@@ -1,0 +1,115 @@
+"""The files a method names: house materials, plants, other methods. Only its own folder and what lies below is read."""
+
+from fractions import Fraction
+from pathlib import Path
+
+from procsheet.findings import Finding, Label
+from procsheet.model.library import Index, Library, index, material, shipped
+from procsheet.model.material import Material, fold
+from procsheet.source import Source, Span, source
+from procsheet.syntax import tree
+from procsheet.syntax.parse import parse_method
+from procsheet.syntax.slips import slip
+
+LARGEST = 4_000_000                     # bytes of a file that is read
+
+
+class Files:
+    """Reads what a method names, each file once, and keeps what was wrong."""
+
+    def __init__(self, folder: Path):
+        self.folder = folder
+        self.findings: list[Finding] = []
+
+    # ---- reading
+
+    def read(self, path: str, span: Span, what: str) -> Source | None:
+        """A named file below the method's folder, or None and a finding."""
+        from procsheet.model.resolve import inside
+        if not inside(path):
+            self.findings.append(slip(span, f"`{path}` lies outside the folder of this method", "Name a file in the same folder or below it."))
+            return None
+        target = self.folder / path
+        try:
+            if not target.resolve().is_relative_to(self.folder.resolve()):
+                self.findings.append(slip(span, f"`{path}` leads outside the folder of this method", "Name a file in the same folder or below it."))
+                return None
+            return read_source(target, path)
+        except (OSError, UnicodeDecodeError, ValueError) as problem:
+            self.findings.append(_cannot_read(path, what, span, problem))
+            return None
+
+    # ---- materials
+
+    def library(self, parsed: tree.MethodTree) -> tuple[Library, dict[str, tuple]]:
+        """Where materials are looked for, and the formulas of those that other methods make."""
+        own: list[Index] = []
+        for entry in parsed.header:
+            if entry.key == "materials":
+                for word in entry.words:
+                    if isinstance(word, tree.Text) and (read := self.read(word.text, word.span, "materials")) is not None:
+                        own.append(index(read))
+        library = Library((*own, *shipped()))
+        names = {row.name for phase in parsed.phases for row in phase.rows}
+        return library, {fold(name): parts for name in sorted(names) if (parts := self.parts(name, library, ()))}
+
+    def parts(self, name: str, library: Library, path: tuple[str, ...]) -> tuple[tuple[Material, Fraction], ...]:
+        """The materials another method makes this one of, as mass shares; () where it is bought."""
+        blocks, _, _ = library.find(name)
+        made_from = next((line for block in blocks for line in block.lines if line.key == "made from"), None)
+        file = next((word for word in made_from.words if isinstance(word, tree.Text)), None) if made_from is not None else None
+        if file is None:
+            return ()
+        if file.text in path:
+            self.findings.append(Finding("STOP", "made-in-a-circle", "a material is made from itself: " + " → ".join([*path, file.text]), Label(file.span),
+                                         why="Nobody can weigh it.", fix="Take one of the `made from` lines out.", cannot_be_accepted=True))
+            return ()
+        read = self.read(file.text, file.span, "method")
+        return self._made(read, library, (*path, file.text)) if read is not None else ()
+
+    def _made(self, written: Source, library: Library, path: tuple[str, ...]) -> tuple[tuple[Material, Fraction], ...]:
+        from procsheet.model.resolve import resolve
+        parsed = parse_method(written).tree
+        inner = {fold(row.name): parts for phase in parsed.phases for row in phase.rows if (parts := self.parts(row.name, library, path))}
+        method = resolve(parsed, library, parts=inner).method
+        total = sum((row.mass or Fraction(0) for row in method.rows if row.kind != "corrector"), Fraction(0)) or Fraction(1)
+        shares: dict[str, tuple[Material, Fraction]] = {}
+        for row in method.rows:
+            if row.kind == "corrector" or not row.mass:
+                continue
+            for part, share in row.material.parts or ((row.material, Fraction(1)),):
+                known = shares.get(part.name, (part, Fraction(0)))
+                shares[part.name] = (part, known[1] + share * row.mass / total)
+        return tuple(shares.values())
+
+    # ---- plants
+
+    def plant_source(self, asked: Path | None, parsed: tree.MethodTree) -> tuple[Source | None, list[Finding]]:
+        """The text of the plant asked for on the command line, else of the one the method was proven on."""
+        if asked is not None:
+            return read_source(asked, str(asked)), []
+        entry = next((entry for entry in parsed.header if entry.key == "proven"), None)
+        word = next((word for word in entry.words if isinstance(word, tree.Text)), None) if entry is not None else None
+        if word is None:
+            return None, []
+        before = len(self.findings)
+        read = self.read(word.text, word.span, "plant")
+        wrong, self.findings = self.findings[before:], self.findings[:before]
+        return read, wrong
+
+
+def read_source(path: Path, name: str) -> Source:
+    """A text file, UTF-8. Raises OSError, UnicodeDecodeError, or ValueError where it is no plausible text."""
+    if path.stat().st_size > LARGEST:
+        raise ValueError("is too large")
+    return source(name, path.read_text(encoding="utf-8-sig"))
+
+
+def _cannot_read(path: str, what: str, span: Span, problem: Exception) -> Finding:
+    reason = "is not there" if isinstance(problem, FileNotFoundError) else "is no plain text" if isinstance(problem, UnicodeDecodeError) else "cannot be read"
+    level = "WARN" if what == "plant" else "STOP"
+    return Finding(level, "file-missing", f"the {what} file `{path}` {reason}", Label(span), fix="Put it beside the method, or correct its name.",
+                   cannot_be_accepted=level == "STOP")
+
+
+__all__ = ["Files", "material", "read_source"]

@@ -1,0 +1,180 @@
+"""The stages, in order: text, tree, method, graph, plan, trace, findings. This page is the table of contents."""
+
+from pathlib import Path
+from typing import NamedTuple
+
+from procsheet import acceptance, gather
+from procsheet.acceptance import Signed
+from procsheet.findings import Finding
+from procsheet.graph.connect import connect
+from procsheet.graph.courses import Course, choices, courses
+from procsheet.model.library import Library, shipped
+from procsheet.model.files import Files
+from procsheet.model.material import fold
+from procsheet.model.method import Method
+from procsheet.model.resolve import Options, resolve
+from procsheet.plan.draw_up import draw_up
+from procsheet.plan.plan import Order
+from procsheet.plan.plant import NO_PLANT, Plant, read_plant
+from procsheet.rules import RULES
+from procsheet.rules.batch import Batch
+from procsheet.source import Source
+from procsheet.syntax import tree
+from procsheet.syntax.parse import parse_method, parse_plant
+from procsheet.trace.walk import walk
+
+STRUCTURE = {"never-added", "content-lost", "hold-back", "used-twice", "empty-vessel", "which-row"}
+
+
+class Request(NamedTuple):
+    """What is asked of a method: a size, a plant, and what whoever makes the papers decided."""
+
+    order: Order = Order()
+    plant: Path | None = None
+    options: Options = Options()
+
+
+class Compiled(NamedTuple):
+    """A method checked: its batches, one a course, the findings in order, and the exceptions that were signed for."""
+
+    source: Source
+    tree: tree.MethodTree
+    method: Method
+    batches: tuple[Batch, ...]
+    findings: tuple[Finding, ...]
+    signed: tuple[Signed, ...]
+    plant: Plant
+
+    @property
+    def stops(self) -> bool:
+        return any(finding.stops for finding in self.findings)
+
+    @property
+    def batch(self) -> Batch | None:
+        """The first course: the one that is printed."""
+        return self.batches[0] if self.batches else None
+
+
+def compile_method(source: Source, folder: Path, request: Request = Request()) -> Compiled:
+    """Check a method. `folder` is where it stands: its materials, plants and other methods are looked for there, and nowhere else.
+
+    Returns everything that was found; a mistake in the method is never an exception.
+    """
+    parsed = parse_method(source)
+    files = Files(folder)
+    library, parts = files.library(parsed.tree)
+    plant, wrong = _plant(parsed.tree, files, request)
+    always = [*parsed.findings, *wrong]
+    by_course: list[tuple[tuple[str, ...], list[Finding]]] = []
+    batches: list[Batch] = []
+    first: Method | None = None
+    for label, options in _variants(parsed.tree, request.options):
+        resolved = resolve(parsed.tree, library, options, parts)
+        first = first or resolved.method
+        if not label:
+            always += [*files.findings, *resolved.findings]
+        if not _sound(parsed.tree, resolved.method):
+            break
+        for course in courses(resolved.method, decided(resolved.method, plant, options)):
+            batch, found = _check(resolved.method, course, plant, request.order)
+            batches += [batch] if not label else []
+            by_course.append(((*label, *course.name), found))
+    found = _believable(gather.merge([((), always), *by_course]), parsed.findings, source)
+    found = _levels(found, plant, library)
+    names = {step.number: step.name for step in first.steps() if step.name} if first else {}
+    left, signed = acceptance.settle(found, parsed.tree.accepts, names)
+    return Compiled(source, parsed.tree, first, tuple(batches), tuple(gather.fold(left)), tuple(signed), plant)
+
+
+def _check(method: Method, course: Course, plant: Plant, order: Order) -> tuple[Batch, list[Finding]]:
+    """One course through graph, plan, trace and rules."""
+    graph = connect(method, course)
+    plan = draw_up(graph, plant, order)
+    trace = walk(plan)
+    batch = Batch(method, graph, plan, trace)
+    found = [finding for rule in RULES for finding in rule.check(batch)]
+    return batch, [*graph.findings, *plan.findings, *found]
+
+
+def _sound(parsed: tree.MethodTree, method: Method) -> bool:
+    return bool(method.rows and method.items)
+
+
+def _plant(parsed: tree.MethodTree, files: Files, request: Request) -> tuple[Plant, list[Finding]]:
+    """The plant that was asked for, else the one the method was proven on."""
+    written, findings = files.plant_source(request.plant, parsed)
+    if written is None:
+        return NO_PLANT, findings
+    read = parse_plant(written)
+    plant, wrong = read_plant(read.tree)
+    return plant, [*findings, *read.findings, *wrong]
+
+
+def _variants(parsed: tree.MethodTree, options: Options):
+    """The formula as asked for, and once without each optional row, once with each alternative that is not decided."""
+    yield (), options
+    for phase in parsed.phases:
+        for row in phase.rows:
+            if row.optional and fold(row.name) not in options.without:
+                yield (f"without {row.name}",), options._replace(without=options.without | {fold(row.name)})
+            for other in row.alternatives:
+                if not options.choose & {fold(one.name) for one in (row, *row.alternatives)}:
+                    yield (f"with {other.name}",), options._replace(choose=options.choose | {fold(other.name)})
+
+
+def decided(method: Method, plant: Plant, options: Options) -> dict:
+    """The forks that are decided already: by the plant, or by whoever makes the papers."""
+    fixed = {}
+    for fork in choices(method):
+        if fork.by == "plant" and plant is not NO_PLANT:
+            fixed[fork.key] = 0 if _has(plant, fork.wants) else 1
+        elif fork.by == "papers":
+            chosen = next((index for index, label in enumerate(fork.labels) if fold(label) in options.choose), None)
+            if chosen is not None:
+                fixed[fork.key] = chosen
+    return fixed
+
+
+def _has(plant: Plant, what: str) -> bool:
+    """Whether a plant has vacuum, nitrogen, a tool or a device."""
+    word = fold(what)
+    return any(word == "vacuum" and kettle.vacuum is not None or word == "nitrogen" and kettle.nitrogen or any(fold(tool.name) == word for tool in kettle.tools)
+               or word in ("load cells",) and kettle.load_cells is not None for kettle in plant.kettles)
+
+
+def _believable(findings: list[Finding], slips: tuple[Finding, ...], source: Source) -> list[Finding]:
+    """A broken line must not cause other findings: what lies behind it, or only follows from it, is left out."""
+    broken = [finding.at.span for finding in slips if finding.stops]
+    if not broken:
+        return findings
+    lines = {span.line for span in broken}
+    first = min(lines)
+    text = " ".join(source.lines[line - 1].lower() for line in lines if line)
+    out = []
+    for finding in findings:
+        follows = finding not in slips and (
+            finding.name in STRUCTURE or finding.name in ("formula-total", "published-figure", "accept")
+            or finding.at.span.line >= first and finding.level in ("STOP", "WARN") and finding.name != "not-understood"
+            or finding.name == "not-understood" and _named_in(finding.title, text))
+        if not follows:
+            out.append(finding)
+    return out
+
+
+def _named_in(title: str, text: str) -> bool:
+    word = title.split("`")[1].lower() if title.count("`") > 1 else ""
+    return bool(word) and word in text
+
+
+def _levels(findings: list[Finding], plant: Plant, library: Library) -> list[Finding]:
+    """The level a plant or house gave a rule, beside its reason."""
+    given = {}
+    for block in plant.rules:
+        level = next((line for line in block.lines if line.key == "level"), None)
+        if level is not None and level.words:
+            given[block.text] = level.words[0].text
+    return [finding._replace(level=given[finding.name].upper()) if finding.name in given and finding.level in ("STOP", "WARN") else finding
+            for finding in findings if given.get(finding.name, "").lower() != "off"]
+
+
+__all__ = ["Compiled", "Request", "compile_method", "shipped"]

@@ -1,0 +1,3 @@
+"""Dangers for people, printed before the step."""
+
+RULES = ()

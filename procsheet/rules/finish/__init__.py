@@ -1,0 +1,3 @@
+"""The end of the batch: make-up, correction, rest."""
+
+RULES = ()

@@ -1,0 +1,3 @@
+"""What goes in last, because shear or heat would spoil it."""
+
+RULES = ()

@@ -1,0 +1,3 @@
+"""Gums, clays and carbomers."""
+
+RULES = ()

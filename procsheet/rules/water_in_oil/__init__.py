@@ -1,0 +1,3 @@
+"""Emulsions with oil or silicone outside."""
+
+RULES = ()

@@ -1,0 +1,110 @@
+"""Front page, the page of further findings, and what is made sure of before starting."""
+
+from itertools import accumulate
+from math import ceil
+
+from procsheet.sheet.bars import bar_class
+from procsheet.sheet.marks import HEADS, TICK, TRIANGLE, box, box_row, caution, given, heads, table, text
+from procsheet.sheet.model import Approval, BeforeStarting, Box, Equipment, Front, Head, Point
+
+SHOWN = 3           # findings on the front page at most
+ROOM = 100          # mm on a Letter page for vessels, cautions and findings
+ONE_LINE = 30       # letters of a product's name in the largest type
+SIGNERS = 6         # lines for those who write in the record
+EACH_AGAIN = "Each is repeated just before its step."
+
+
+def front(page: Front, head: Head) -> str:
+    return (title(page, head) + facts(page) + equipment(page.equipment) + cautions(page)
+            + points(page.points_title, page.points[:shown(page, head)], more_to_come(page, head)) + approvals(page.approvals))
+
+
+def title(page: Front, head: Head) -> str:
+    about = "".join(f"<p>{text(line)}</p>" for line in page.about)
+    length = "long" if len(head.product) > ONE_LINE else "short"
+    name = f'<p class="kind">{text(page.kind)}</p><h1 class="{length}">{given(head.product)}</h1>{about}'
+    expected = (f'<p class="caption">expected bulk yield</p><p class="expected">{text(page.expected)}</p>'
+                f'<p class="of">{text(page.expected_note)}</p>') if page.expected else ""
+    size = f'<p class="caption">batch size</p><p class="size">{given(page.size)}</p>'
+    return table("title", (118, 64), f"<tr><td>{name}</td><td><div>{size}{expected}</div></td></tr>")
+
+
+def facts(page: Front) -> str:
+    if not page.facts:
+        return ""
+    cells = "".join(f'<td><p class="caption">{text(fact.caption)}</p><b>{given(fact.text)}</b></td>' for fact in page.facts)
+    return table("facts", (round(182 / len(page.facts), 2),) * len(page.facts), f"<tr>{cells}</tr>")
+
+
+def equipment(vessels: tuple[Equipment, ...]) -> str:
+    rows = "".join(f'<tr><td>{bar_mark(each)}</td><td><b class="vessel">{text(each.vessel)}</b></td><td>{text(each.must_be)}</td>'
+                   f'<td><b class="code">{text(each.planned)}</b></td><td class="box"></td></tr>' for each in vessels)
+    captions = ("vessel", "", "must be", "planned", "used: tag, cleaned on")
+    return vessels and "<h2>Equipment</h2>" + table("equipment", (8, 22, 86, 24, 42), rows, head=heads(*captions)) or ""
+
+
+def bar_mark(vessel: Equipment) -> str:
+    return f'<span class="bar {bar_class((vessel.bar,))}"></span>'
+
+
+def cautions(page: Front) -> str:
+    cells = [f"<td>{caution(each)}</td>" for each in page.cautions]
+    rows = "".join(f"<tr>{''.join(cells[n:n + 2])}</tr>" for n in range(0, len(cells), 2))
+    if not rows:
+        return f'<p class="note">{text(page.cautions_note)}</p>'
+    return (f'<h2>Cautions<small>{EACH_AGAIN}</small></h2>{table("cautions", (91, 91), rows)}'
+            f'<p class="note">{text(page.cautions_note)}</p>')
+
+
+def points(name: str, found: tuple[Point, ...], after: str = "") -> str:
+    rows = "".join(f'<tr><td><b class="level">{text(each.level)}</b></td><td><b>{text(each.fact)}</b> {text(each.more)}</td>'
+                   f"{box(each.box)}</tr>" for each in found)
+    return f"<h2>{text(name)}</h2>{table('points', (21, 104, 57), rows) if rows else ''}{after}" if rows or after else ""
+
+
+def shown(page: Front, head: Head) -> int:
+    """How many findings leave the front one Letter page; the others have a page of their own. Heights in mm."""
+    title = 9 * lines(head.product, 26) - 9
+    vessels = sum(max(10.5, 5 * lines(each.vessel, 9), 5 * lines(each.must_be, 50)) for each in page.equipment)
+    room = ROOM - title - vessels - 9.7 * ceil(len(page.cautions) / 2)
+    heights = accumulate(3 + 5 * lines(f"{point.fact} {point.more}", 62) for point in page.points[:SHOWN])
+    return sum(used <= room for used in heights)
+
+
+def lines(string: str, letters: int) -> int:
+    return max(ceil(len(string) / letters), 1)
+
+
+def more_to_come(page: Front, head: Head) -> str:
+    here = shown(page, head)
+    more = f"{len(page.points) - here} more" if here else f"{len(page.points)}, all of them"
+    return f'<p class="note">{more} on the findings page.</p>' if len(page.points) > here else ""
+
+
+def more_points(page: Front, head: Head) -> str:
+    rest = points(page.points_title, page.points[shown(page, head):])
+    return rest and f"<h1>Findings</h1>{rest}"
+
+
+def approvals(given_by: tuple[Approval, ...]) -> str:
+    boxes = [(Box(f"{each.role}, name", filled=each.name), Box("signature", second=each.second), Box("date")) for each in given_by]
+    pairs = [sum(boxes[n:n + 2], ()) for n in range(0, len(boxes), 2)]
+    rows = "".join(f"<tr>{''.join(map(box, pair))}</tr>" for pair in pairs)
+    return rows and "<h2>Approvals</h2>" + table("boxes row", (36, 32, 23) * 2, rows)
+
+
+def before_starting(page: BeforeStarting) -> str:
+    rows = "".join(f'<tr><td>{TICK}</td><td>{text(line)}</td><td class="box"></td></tr>' for line in page.checks)
+    return ("<h1>Before starting</h1>"
+            + table("before", (11, 141, 30), rows, head=heads("", "make sure of", "initials"))
+            + box_row(page.clearance) + "<h2>Marks in this record</h2>" + marks(page.vessels)
+            + "<h2>Everyone who writes in this record</h2>"
+            + table("signers", (62, 40, 28, 52), f"<tr>{'<td class=box></td>' * 4}</tr>" * SIGNERS,
+                    head=heads("name, in capitals", "task", "initials", "signature")))
+
+
+def marks(vessels: tuple[Equipment, ...]) -> str:
+    """Each mark beside what it says."""
+    explained = [(bar_mark(each), f"work in {text(each.vessel)}") for each in vessels]
+    explained += [(TRIANGLE, "caution, read before the step"), (HEADS, "second person needed; signs in the thick box")]
+    return '<p class="marks">' + " ".join(f"<span>{mark} {words}</span>" for mark, words in explained) + "</p>"

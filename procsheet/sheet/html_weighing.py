@@ -1,0 +1,40 @@
+"""The weighing list: what is weighed, on which balance, between which limits, and room for what was."""
+
+from procsheet.sheet.amounts import paddings
+from procsheet.sheet.marks import box_row, given, heads, table, text
+from procsheet.sheet.model import Weighing, WeighingPhase, WeighingRow
+
+COLUMNS = (7, 46, 27, 20, 16, 24, 22, 10, 10)       # mm
+TARGET_ROOM, LIMIT_ROOM = 3.9, 4.4                  # em of 18 pt in 25 mm, of 11.5 pt in 18 mm
+
+Pads = tuple[float, float]                          # em behind a target, behind its limits
+
+
+def weighing(page: Weighing) -> str:
+    captions = ("", "material", f"target, {page.unit}", "from, to", "balance, container", "lot", f"actual, {page.unit}", "by", "check")
+    pads = iter(row_paddings([row for each in page.phases for row in each.rows]))
+    groups = "".join(phase(each, [next(pads) for _ in each.rows]) for each in page.phases)
+    return (f'<h1>Weighing list</h1><p class="intro">{text(page.intro)}</p>{table("weighing", COLUMNS, groups, head=heads(*captions))}'
+            f"{box_row(page.closing)}")
+
+
+def row_paddings(rows: list[WeighingRow]) -> list[Pads]:
+    targets = paddings(tuple(row.target for row in rows), room=TARGET_ROOM)
+    limits = paddings(tuple(max(row.low, row.high, key=len) for row in rows), room=LIMIT_ROOM)
+    return list(zip(targets, limits))
+
+
+def phase(each: WeighingPhase, pads: list[Pads]) -> str:
+    line = (f'<tr class="phase"><td colspan="4"><b>{text(each.name)}</b>&ensp;{text(each.title)}</td>'
+            f'<td colspan="5">{text(each.total)}</td></tr>')
+    return f"<tbody>{line}{''.join(map(weighing_row, each.rows, pads))}</tbody>"
+
+
+def weighing_row(row: WeighingRow, pads: Pads) -> str:
+    note = row.note and f'<p class="hint">{text(row.note)}</p>'
+    limits = "".join(f'<p style="padding-right:{pads[1]:g}em">{text(limit)}</p>' for limit in (row.low, row.high) if limit)
+    check = "box second" if row.second else "box"
+    return (f'<tr><td>{text(row.number)}</td><td><b>{text(row.material)}</b><p class="code">{text(row.second_line)}</p>{note}</td>'
+            f'<td class="target"><b style="padding-right:{pads[0]:g}em">{given(row.target)}</b></td><td class="limits">{limits}</td>'
+            f'<td class="balance"><b class="code">{text(row.balance)}</b><p>{text(row.container)}</p></td>'
+            f'<td class="box"></td><td class="box"></td><td class="box"></td><td class="{check}"></td></tr>')

@@ -1,0 +1,140 @@
+"""Temperatures: what is asked before a step, what mixing gives, what a step does, and how long the jacket takes."""
+
+from procsheet.formulas.jacket_time import jacket_time
+from procsheet.intervals import INFINITY, Interval, hull, meet, plus, point, weighted_mean
+from procsheet.model import quantities
+from procsheet.model.method import Row, Step
+from procsheet.plan.plant import Kettle, Plant
+from procsheet.syntax import tree
+from procsheet.trace.trace import Gate
+
+GATES = ("at", "below", "above", "at most", "at least", "both at")
+LONG = 1800.0                           # s: a step longer than this without a heat clause cools toward room
+MELT_SPREAD = 20.0                      # K above the melting point that a melt without a figure may reach (common practice, no source)
+NEAR_ENOUGH = 3.0                       # K from the jacket's temperature where a time can still be worked out
+HEATING, COOLING = ("heat",), ("cool",)
+
+
+def asked(value, kind: str, rows: list[Row], plant: Plant) -> Interval | None:
+    """A written temperature as an interval in K; None where it is open or cannot be worked out."""
+    if isinstance(value, tree.Point):
+        return _of_point(value.name, value.of, rows)
+    if not isinstance(value, tree.Quantity):
+        return None
+    if value.relative:
+        base = _of_point(value.relative.partition(" ")[2], value.of, rows)
+        apart = quantities.exact(value)
+        if base is None or apart is None:
+            return None
+        sign = 1 if value.relative.startswith("above") else -1
+        return plus(base, Interval(*sorted((sign * float(apart[0]), sign * float(apart[1])))))
+    found = quantities.interval(value, plant.room)
+    return Interval(-INFINITY, found.high) if found is not None and kind in ("below", "at most") else (
+        Interval(found.low, INFINITY) if found is not None and kind in ("above", "at least") else found)
+
+
+PROPERTY = {"set point": "sets", "flash point": "flash point", "melting point": "melts", "boiling point": "boils"}
+
+
+def _of_point(name: str, of: str, rows: list[Row]) -> Interval | None:
+    """A flash, melting, set or boiling point: of the material named, or the highest melting (lowest flash) in the vessel."""
+    from procsheet.model.material import fold
+    named = [row for row in rows if not of or fold(of) in (fold(row.name), *(fold(one) for one in row.material.names))]
+    figures = [figure for row in named if (figure := row.material.figure(PROPERTY.get(name, ""))) is not None]
+    if not figures:
+        return None
+    if name == "melting point":
+        return point(max(figure.value.high for figure in figures))
+    return point(min(figure.value.low for figure in figures)) if name in ("flash point", "boiling point") or of else None
+
+
+def gate(kind: str, wanted: Interval, found: Interval, slack: float, which: str, vessel: str) -> Gate:
+    """Whether a temperature can show. An `at` is met where the state reaches it; a bound where the whole state lies within it."""
+    if not found.touches(wanted, slack):
+        verdict = "undecided" if found.missing else "missed"
+    elif kind in ("at", "both at") or found.within(wanted, slack):
+        verdict = "met"
+    else:
+        verdict = "undecided" if found.missing else "straddles"
+    return Gate(wanted, found, verdict, which, kind, vessel)
+
+
+def narrowed(found: Interval, made: Gate) -> Interval:
+    """What is known once the thermometer has shown it; a gate that cannot be met changes nothing."""
+    return found if made.verdict == "missed" or made.verdict == "undecided" and not found.touches(made.asked) else meet(found, made.asked)
+
+
+def mixed(parts: list[tuple[float, float, Interval]]) -> Interval:
+    """The temperature of a mixture, by heat balance. parts: mass [kg], heat capacity [J/(kg K)], temperature [K]."""
+    weights = [(mass * capacity, temperature) for mass, capacity, temperature in parts]
+    return weighted_mean(weights) if sum(weight for weight, _ in weights) > 0 else hull(part for _, part in weights)
+
+
+def falling(temperature: Interval, room: Interval, long: bool) -> Interval:
+    """What a batch may drift to without heat or cold: toward the room, no further."""
+    if not long:
+        return temperature
+    low, high = min(temperature.low, room.low if temperature.low > room.low else temperature.low), max(temperature.high, room.high if temperature.high < room.low else temperature.high)
+    changed = (low, high) != (temperature.low, temperature.high)
+    return Interval(low, high, "how far it cools meanwhile" if changed and low < temperature.low else temperature.missing)
+
+
+def melting_point(rows: list[Row]) -> float | None:
+    figures = [figure.value.high for row in rows if (figure := row.material.figure("melts")) is not None and row.material.is_a("structures oil")]
+    return max(figures, default=None)
+
+
+def melted(start: Interval, rows: list[Row]) -> Interval:
+    """Melted, and no figure said how warm: somewhere above the highest melting point, or wherever it was if that is known to be enough."""
+    highest = melting_point(rows)
+    if highest is None:
+        return Interval(start.low, max(start.high, start.low + MELT_SPREAD), "how warm it is melted") if start.high < 313 else start
+    if start.low >= highest:
+        return start
+    return Interval(max(start.low, highest), max(start.high, highest + MELT_SPREAD), "how warm it is melted")
+
+
+def duration_of(step: Step, entering: int) -> Interval | None:
+    """The time a step's own words give, None where they give none [s]."""
+    parts = []
+    for kind in ("for", "over", "then for", "within"):
+        if step.has(kind):
+            value = quantities.interval(step.value(kind))
+            if value is not None:
+                parts.append(Interval(max(value.low, 0.0), value.high) if value.high < INFINITY else Interval(max(value.low, 0.0), max(value.low, 0.0)))
+    if step.has("each for") and (each := quantities.interval(step.value("each for"))) is not None:
+        times = max(entering, 1)
+        parts.append(Interval(max(each.low, 0) * times, each.high * times if each.high < INFINITY else each.low * times))
+    if not parts and step.verb == "wait" and "t" in step.written.slots:
+        found = quantities.interval(step.written.slots["t"])
+        return found
+    if not parts:
+        return None
+    total = parts[0]
+    for part in parts[1:]:
+        total = plus(total, part)
+    return Interval(total.low * 2, total.high * 2, total.missing) if step.has("twice") else total
+
+
+def jacket_duration(start: Interval, end: Interval, mass: float, capacity: float, volume: float, kettle: Kettle | None, plant: Plant) -> Interval | None:
+    """How long a kettle takes from start to end [s]; None where the plant does not say enough."""
+    if kettle is None or not kettle.jacket_area or not kettle.coefficient or mass <= 0:
+        return None
+    jacket = plant.hot if end.high > start.high else plant.cold
+    if jacket is None or (jacket == plant.cold and kettle.hot_only):
+        return None
+    fill = min(1.0, volume / kettle.working.high) if kettle.working and kettle.working.high else 1.0
+    times = [_time(a, b, jacket, mass, capacity, kettle.coefficient, kettle.jacket_area * fill) for a, b in ((start.low, end.low), (start.high, end.high),
+                                                                                                        (start.low, end.high), (start.high, end.low))]
+    known = [time for time in times if time is not None]
+    return Interval(min(known), max(known)) if known else None
+
+
+def _time(start: float, target: float, jacket: float, mass: float, capacity: float, coefficient: float, area: float) -> float | None:
+    if abs(start) == INFINITY or abs(target) == INFINITY:
+        return None
+    if jacket > start:
+        target = min(target, jacket - NEAR_ENOUGH)
+        return jacket_time(mass=mass, heat_capacity=capacity, coefficient=coefficient, area=area, start=start, target=target, jacket=jacket) if start < target else 0.0
+    target = max(target, jacket + NEAR_ENOUGH)
+    return jacket_time(mass=mass, heat_capacity=capacity, coefficient=coefficient, area=area, start=start, target=target, jacket=jacket) if target < start else 0.0

@@ -1,0 +1,123 @@
+"""What turns in a vessel during a step, and how hard.
+
+A stirrer runs on until another is named, its speed is changed, or `stop stirring`; high-shear tools stop with their step.
+"""
+
+from typing import NamedTuple
+
+from procsheet.formulas.tip_speed import tip_speed
+from procsheet.intervals import Interval, point
+from procsheet.model import quantities
+from procsheet.model.method import Step
+from procsheet.plan.plant import Kettle
+from procsheet.syntax import clauses
+from procsheet.trace.trace import HIGH, LOW, MEDIUM, NONE, Shear
+
+# class of each tool (common practice, no source)
+CLASS = {"anchor": LOW, "sweep": LOW, "paddle": LOW, "blade": LOW, "propeller": LOW, "whisk": MEDIUM, "turbine": MEDIUM, "pestle": MEDIUM, "press": LOW}
+PHRASE_CLASS = {"unstirred": (NONE, NONE), "by hand": (LOW, MEDIUM), "slow stirring": (LOW, LOW), "gentle stirring": (LOW, LOW), "moderate stirring": (MEDIUM, MEDIUM),
+                "fast stirring": (MEDIUM, MEDIUM), "vigorous stirring": (MEDIUM, HIGH), "low shear": (LOW, LOW), "medium shear": (MEDIUM, MEDIUM), "high shear": (HIGH, HIGH)}
+HIGH_WORDS = ("homogen", "rotor", "mill", "dispers", "dissolver", "high shear", "high-shear", "blender", "saw", "microfluid")
+VERB_CLASS = {"homogenise": HIGH, "mill": HIGH}
+UNSTATED = {"stir", "mix", "emulsify", "disperse", "dissolve", "hydrate", "neutralise", "activate", "adjust"}
+QUIET = {"rest", "set aside", "stop stirring", "fill", "pour", "discharge", "wait", "cut", "cure", "unmould"}
+
+
+class Running(NamedTuple):
+    """The stirrer that runs on in a vessel: its name and speed [1/s], '' for none."""
+
+    tool: str = ""
+    speed: Interval | None = None
+    tip: Interval | None = None
+
+
+def stir(step: Step, running: Running, kettle: Kettle | None) -> tuple[Shear, Running]:
+    """The shear of a step, and what runs on after it."""
+    named = _tools(step, kettle)
+    if step.verb == "stop stirring" or step.has("unstirred"):
+        return Shear(point(NONE)), Running()
+    stirrers = [tool for tool in named if class_of(tool.tool, kettle).high < HIGH]
+    if stirrers:
+        running = stirrers[-1]
+    elif not named and (speed := _speed_alone(step, running, kettle)) is not None:
+        running = speed
+    rank = _rank(step, named, running, kettle)
+    tips = [tool.tip for tool in (*named, *([running] if running.tool else [])) if tool.tip is not None]
+    tip = max(tips, key=lambda one: one.high) if tips and (not named or any(tool.tip for tool in named)) else None
+    tools = tuple(dict.fromkeys([tool.tool for tool in named] or ([running.tool] if running.tool and rank.high <= MEDIUM else _verb_tool(step))))
+    return Shear(rank, tip, tools), running
+
+
+def _verb_tool(step: Step) -> list[str]:
+    return ["mill"] if step.verb == "mill" else ["homogeniser"] if step.verb == "homogenise" else []
+
+
+def class_of(tool: str, kettle: Kettle | None = None) -> Interval:
+    """LOW to HIGH for a tool; an unknown tool in quotes may be anything unless the plant calls it a stirrer."""
+    if tool in CLASS:
+        return point(CLASS[tool])
+    if tool in clauses.HIGH_SHEAR:
+        return point(HIGH)
+    known = kettle.tool(tool) if kettle is not None else None
+    if known is not None and known.stirrer or "stir" in tool or "anchor" in tool or "paddle" in tool or "magnetic" in tool:
+        return point(LOW)
+    if any(word in tool.lower() for word in HIGH_WORDS):
+        return point(HIGH)
+    return Interval(LOW, HIGH, f"what kind of tool {tool} is" if tool != "?" else "the tool")
+
+
+def _tools(step: Step, kettle: Kettle | None) -> list[Running]:
+    """The tools a step names, each with the speed that stands behind it."""
+    out: list[Running] = []
+    for clause in step.written.clauses:
+        if clause.kind == "tool":
+            out += [Running(name) for name in clause.value.names]
+        elif clause.kind == "speed" and out:
+            out[-1] = _at_speed(out[-1].tool, clause.value, kettle)
+    through = step.written.slots.get("DEVICE") or step.value("through")
+    if through is not None:
+        text = getattr(through, "text", None) or (through.items[0].what.text if hasattr(through, "items") and hasattr(through.items[0].what, "text") else "")
+        if text and any(word in text.lower() for word in HIGH_WORDS):
+            out.append(Running(text))
+        out += [Running(name) for name in getattr(through, "names", ())]
+    return out
+
+
+def _speed_alone(step: Step, running: Running, kettle: Kettle | None) -> Running | None:
+    clause = step.clause("speed")
+    return _at_speed(running.tool, clause.value, kettle) if clause is not None else None
+
+
+def _at_speed(tool: str, figure, kettle: Kettle | None) -> Running:
+    value = quantities.interval(figure)
+    known = kettle.tool(tool) if kettle is not None else None
+    diameter = known.diameter if known is not None else None
+    if value is None:
+        return Running(tool)
+    if quantities.dimension(figure) == "speed":
+        return Running(tool, None, value)
+    tip = Interval(tip_speed(diameter=diameter, speed=max(value.low, 0)), tip_speed(diameter=diameter, speed=value.high)) if diameter and value.high < 1e9 else None
+    return Running(tool, value, tip)
+
+
+def _rank(step: Step, named: list[Running], running: Running, kettle: Kettle | None) -> Interval:
+    """The hardest of what turns; a class in words counts before the tool."""
+    for clause in step.written.clauses:
+        if clause.kind in PHRASE_CLASS and not named:
+            return Interval(*PHRASE_CLASS[clause.kind])
+        if clause.kind in ("low shear", "medium shear", "high shear"):
+            return Interval(*PHRASE_CLASS[clause.kind])
+    if named:
+        classes = [class_of(tool.tool, kettle) for tool in named]
+        return max(classes, key=lambda one: (one.low, one.high))
+    if step.verb in VERB_CLASS:
+        return point(VERB_CLASS[step.verb])
+    if step.verb in QUIET:
+        return point(NONE) if step.verb in ("rest", "set aside", "wait", "cut", "cure", "unmould") else Interval(NONE, LOW)
+    if step.verb == "shake":
+        return Interval(LOW, MEDIUM)
+    if running.tool:
+        return class_of(running.tool, kettle)
+    if step.verb == "emulsify" or step.has("stirring"):
+        return Interval(LOW, HIGH, "the tool")
+    return Interval(LOW, MEDIUM, "the tool") if step.verb in UNSTATED else Interval(NONE, LOW)

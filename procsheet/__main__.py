@@ -1,0 +1,3 @@
+from procsheet.cli import main
+
+raise SystemExit(main())

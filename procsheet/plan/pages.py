@@ -1,0 +1,45 @@
+"""The manual pages of what can be wrong with a size, a plant or a file."""
+
+PAGES = {
+    "pack-content": """Nothing says how much one pack holds, so the batch for a number of packs cannot be worked out.
+
+Why it matters
+    A batch for 2000 packs is packs x content x density / lowest yield. Write `declared 75 mL` below `pack`.
+""",
+    "product-density": """The product's density is not known where it is needed; 1 g/mL is taken.
+
+Why it matters
+    Packs are filled by volume and kettles weigh: a cream at 0.95 g/mL fills 5 % more packs than the sheet says.
+    Write a density below `limits`.
+""",
+    "under-least-weight": """An amount is under what any balance of the plant may weigh.
+
+Why it matters
+    Every balance has a least weight under which its error is larger than the plant allows. A premix, in the liquid the material
+    goes into anyway, makes the amount large enough.
+
+Source
+    plant file (`at least`), else 2 x 0.41 d / tolerance: pharmacopoeia chapter on balances
+""",
+    "vessel-too-small": """No main kettle of the plant holds the batch.
+
+Why it matters
+    The batch does not fit. Make a smaller one, split it, or name another plant.
+""",
+    "vessel-too-empty": """A kettle is filled under its least working volume.
+
+Why it matters
+    The stirrer may draw air or not reach the batch, and the jacket heats the wall above it.
+""",
+    "vessel-named": """A vessel named on the command line is not in the method, or not in the plant.
+""",
+    "file-missing": """A file that the method names is not there or cannot be read.
+""",
+    "made-in-a-circle": """A material is made from itself, by way of other methods.
+""",
+    "accept": """An `accept` line fits no finding, or several, or a slip that cannot be signed for.
+
+Why it matters
+    An exception that is signed for must be the one on paper. A stale one may hide the next mistake.
+""",
+}

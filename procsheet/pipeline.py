@@ -62,14 +62,14 @@ def compile_method(source: Source, folder: Path, request: Request = Request()) -
     """
     parsed = parse_method(source)
     files = Files(folder)
-    library, parts = files.library(parsed.tree)
+    library, made = files.library(parsed.tree)
     plant, wrong = _plant(parsed.tree, files, request)
     always = [*parsed.findings, *wrong]
     by_course: list[tuple[tuple[str, ...], list[Finding]]] = []
     batches: list[Batch] = []
     first: Method | None = None
     for label, options in _variants(parsed.tree, request.options):
-        resolved = resolve(parsed.tree, library, options, parts)
+        resolved = resolve(parsed.tree, library, options, made)
         first = first or resolved.method
         if not label:
             always += [*files.findings, *resolved.findings]

@@ -84,8 +84,8 @@ class Accounts:
                 return self._twice(step, row, take)
             self.first.setdefault(row.code, step)
             return [self._corrector(row, seen)]
-        if step.verb in TO_THE_MARK and row.kind == "closing":
-            return [Portion(row, self._all_that_is_left(row), "make-up")]
+        if step.verb in TO_THE_MARK:                        # of any other row it only puts back what evaporated
+            return [Portion(row, self._all_that_is_left(row) if row.kind == "closing" else ZERO, "make-up")]
         return self._plain(step, take, row, seen)
 
     def _corrector(self, row: Row, seen: bool) -> Portion:
@@ -115,6 +115,16 @@ class Accounts:
     def _twice(self, step: Step, row: Row, take: Take) -> list[Portion]:
         self.findings.append(checks.used_twice(step, row, self.first.get(row.code), take))
         return []
+
+    def light_or_heavy(self) -> list:
+        """Without a make up the batch ends off its weight by what the correctors take that day."""
+        correctors = [row for row in self.method.rows if row.kind == "corrector" and row.code in self.used]
+        closing = self.method.closing
+        if closing is None or not correctors or closing.code in self.made_up or self.method.by_volume:
+            return []
+        guides = sum((row.guide or ZERO for row in correctors), ZERO)
+        caps = sum((row.cap or row.guide or ZERO for row in correctors), ZERO)
+        return [checks.batch_weight(closing, guides, caps - guides)] if caps else []
 
     # ---- at the end
 

@@ -7,6 +7,7 @@ from procsheet.graph.accounts import Accounts
 from procsheet.graph.courses import Course
 from procsheet.graph.graph import Graph, Node, Portion, State
 from procsheet.graph.order import Placed, order
+from procsheet.model import quantities
 from procsheet.model.method import Method, Step, Take
 
 RECEIVES = {"charge", "add", "disperse", "dissolve", "emulsify", "neutralise", "activate", "adjust", "make up", "replace loss"}
@@ -24,7 +25,7 @@ def connect(method: Method, course: Course) -> Graph:
         builder.put(one)
     findings = [*findings, *builder.findings, *builder.accounts.findings]
     if not course.left_out:
-        findings += builder.accounts.leftovers()
+        findings += [*builder.accounts.leftovers(), *builder.accounts.light_or_heavy()]
     product, lost = builder.product()
     findings += lost
     rows = {row.code: row for row in method.rows}
@@ -126,7 +127,7 @@ class Builder:
         if before is None and not entering and not poured:
             return None
         if before is not None and not entering and not poured:
-            contents, parents = self.states[before].contents, (before,)
+            contents, parents = self._dried(step, self.states[before].contents), (before,)
         else:
             contents = dict(self.states[before].contents) if before is not None else {}
             for state, share in poured:
@@ -138,6 +139,23 @@ class Builder:
         self.states.append(State(len(self.states), vessel, index, contents, parents))
         self.now[vessel] = len(self.states) - 1
         return len(self.states) - 1
+
+    def _dried(self, step: Step, contents: dict[str, Fraction]) -> dict[str, Fraction]:
+        """`dry` drives water off: down to the amount it names, or all of it."""
+        if step.verb != "dry":
+            return contents
+        water = {row.code for row in self.method.rows if row.material.is_a("water")} & contents.keys()
+        wet, total = sum((contents[code] for code in water), Fraction(0)), sum(contents.values(), Fraction(0))
+        goes = min(wet, max(total - (self._dry_to(step) or Fraction(0)), Fraction(0)))
+        return {code: mass * (wet - goes) / wet if code in water and wet else mass for code, mass in contents.items()}
+
+    def _dry_to(self, step: Step) -> Fraction | None:
+        """kg of one basis batch that are to be left."""
+        written = step.written.slots.get("Q")
+        amount = quantities.middle(written) if written is not None else None
+        if amount is None:
+            return None
+        return amount * self.method.mass if quantities.dimension(written) == "share" else amount if quantities.dimension(written) == "mass" else None
 
     def _needs(self, step: Step, vessel: str, sources: list[str]) -> tuple[int, ...]:
         needed = [self.last_at[one] for one in (vessel, *sources) if one in self.last_at]

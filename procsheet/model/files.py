@@ -4,7 +4,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from procsheet.findings import Finding, Label
-from procsheet.model.library import Index, Library, index, material, shipped
+from procsheet.model.library import Index, Library, index, shipped
 from procsheet.model.material import Material, fold
 from procsheet.source import Source, Span, source
 from procsheet.syntax import tree
@@ -41,8 +41,8 @@ class Files:
 
     # ---- materials
 
-    def library(self, parsed: tree.MethodTree) -> tuple[Library, dict[str, tuple]]:
-        """Where materials are looked for, and the formulas of those that other methods make."""
+    def library(self, parsed: tree.MethodTree) -> tuple[Library, dict]:
+        """Where materials are looked for, and what is told of those that other methods make."""
         own: list[Index] = []
         for entry in parsed.header:
             if entry.key == "materials":
@@ -51,36 +51,36 @@ class Files:
                         own.append(index(read))
         library = Library((*own, *shipped()))
         names = {row.name for phase in parsed.phases for row in phase.rows}
-        return library, {fold(name): parts for name in sorted(names) if (parts := self.parts(name, library, ()))}
+        return library, {fold(name): made for name in sorted(names) if (made := self.made(name, library, ())) is not None}
 
-    def parts(self, name: str, library: Library, path: tuple[str, ...]) -> tuple[tuple[Material, Fraction], ...]:
-        """The materials another method makes this one of, as mass shares; () where it is bought."""
+    def made(self, name: str, library: Library, path: tuple[str, ...]):
+        """What another method makes this material of, and says of it; None where it is bought."""
         blocks, _, _ = library.find(name)
         made_from = next((line for block in blocks for line in block.lines if line.key == "made from"), None)
         file = next((word for word in made_from.words if isinstance(word, tree.Text)), None) if made_from is not None else None
         if file is None:
-            return ()
+            return None
         if file.text in path:
             self.findings.append(Finding("STOP", "made-in-a-circle", "a material is made from itself: " + " → ".join([*path, file.text]), Label(file.span),
                                          why="Nobody can weigh it.", fix="Take one of the `made from` lines out.", cannot_be_accepted=True))
-            return ()
+            return None
         read = self.read(file.text, file.span, "method")
-        return self._made(read, library, (*path, file.text)) if read is not None else ()
+        return self._from_method(read, library, (*path, file.text)) if read is not None else None
 
-    def _made(self, written: Source, library: Library, path: tuple[str, ...]) -> tuple[tuple[Material, Fraction], ...]:
-        from procsheet.model.resolve import resolve
+    def _from_method(self, written: Source, library: Library, path: tuple[str, ...]):
+        from procsheet.model.resolve import Made, resolve
         parsed = parse_method(written).tree
-        inner = {fold(row.name): parts for phase in parsed.phases for row in phase.rows if (parts := self.parts(row.name, library, path))}
-        method = resolve(parsed, library, parts=inner).method
-        total = sum((row.mass or Fraction(0) for row in method.rows if row.kind != "corrector"), Fraction(0)) or Fraction(1)
+        inner = {fold(row.name): made for phase in parsed.phases for row in phase.rows if (made := self.made(row.name, library, path)) is not None}
+        method = resolve(parsed, library, made=inner).method
+        dried = any(step.verb == "dry" and not step.has("optional") for step in method.steps())
+        rows = [row for row in method.rows if row.mass and row.kind != "corrector" and not (dried and row.material.is_a("water"))]
+        total = sum((row.mass for row in rows), Fraction(0)) or Fraction(1)
         shares: dict[str, tuple[Material, Fraction]] = {}
-        for row in method.rows:
-            if row.kind == "corrector" or not row.mass:
-                continue
+        for row in rows:
             for part, share in row.material.parts or ((row.material, Fraction(1)),):
                 known = shares.get(part.name, (part, Fraction(0)))
                 shares[part.name] = (part, known[1] + share * row.mass / total)
-        return tuple(shares.values())
+        return Made(tuple(shares.values()), parsed.as_material)
 
     # ---- plants
 
@@ -111,5 +111,3 @@ def _cannot_read(path: str, what: str, span: Span, problem: Exception) -> Findin
     return Finding(level, "file-missing", f"the {what} file `{path}` {reason}", Label(span), fix="Put it beside the method, or correct its name.",
                    cannot_be_accepted=level == "STOP")
 
-
-__all__ = ["Files", "material", "read_source"]

@@ -17,7 +17,9 @@ OUTSIDE_THE_FORMULA = {"replace loss"}
 class Names:
     """Resolves the steps of one method and gathers what does not resolve."""
 
-    def __init__(self, phases: tuple[Phase, ...], places: tuple[tree.Place, ...]):
+    def __init__(self, phases: tuple[Phase, ...], places: tuple[tree.Place, ...], alternatives: dict[str, str] | None = None, absent: set[str] = frozenset()):
+        """alternatives: the name of a row or of its alternative -> the name of the one that is used. absent: optional rows left out."""
+        self.absent = absent
         self.phases = {phase.letter: phase for phase in phases}
         self.rows = [row for phase in phases for row in phase.rows]
         self.vessels = {place.name for place in places if place.kind == "vessel"}
@@ -26,6 +28,8 @@ class Names:
         for row in self.rows:
             for name in dict.fromkeys(fold(one) for one in (row.name, *row.material.names)):
                 self.by_name.setdefault(name, []).append(row)
+        for name, used in (alternatives or {}).items():
+            self.by_name.setdefault(name, self.by_name.get(used, []))
         self.findings: list[Finding] = []
         self.number = 0
         self.stage = ""
@@ -109,6 +113,8 @@ class Names:
         if isinstance(item.share, tree.Quantity) and share is None and not item.share.is_open:
             self.findings.append(slip(item.share.span, "an amount of a material stands in the formula, not in a step",
                                       'Write a share of the row, such as 20 % of "purified water", or split the row in two.'))
+        if isinstance(item.share, tree.Quantity) and item.share.is_open:
+            share = Fraction(0)                             # `? %` of it: nothing known is taken
         if isinstance(what, tree.Open):
             return Take((), "", share, False, what.span, open=True)
         if isinstance(what, tree.HoldBack):
@@ -145,7 +151,7 @@ class Names:
             if rows and not inside:
                 self.findings.append(slip(text.span, f"`{text.text}` is not in phase {phase.letter}", f"It stands in {either({row.phase for row in rows})}."))
             return inside
-        if not rows and step.verb not in OUTSIDE_THE_FORMULA:
+        if not rows and fold(text.text) not in self.absent and step.verb not in OUTSIDE_THE_FORMULA:
             fix = did_you_mean(text.text, [name for row in self.rows for name in (row.name, *row.material.names)],
                                f"Give it a row in the formula: with its figure, `as needed, at most ... %`, or `? %  {text.text}`.")
             self.findings.append(slip(text.span, f"`{text.text}` is not in the formula", fix))

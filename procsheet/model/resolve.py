@@ -22,23 +22,30 @@ class Options(NamedTuple):
     without: frozenset[str] = frozenset()
 
 
+class Made(NamedTuple):
+    """A material another method makes: what it is made of, as mass shares, and what that method says of it as a material."""
+
+    parts: tuple[tuple[Material, Fraction], ...]
+    lines: tuple[tree.Entry, ...] = ()
+
+
 class Resolved(NamedTuple):
     method: Method
     findings: tuple[Finding, ...]
 
 
-def resolve(parsed: tree.MethodTree, library: Library, options: Options = Options(), parts: "dict[str, tuple] | None" = None) -> Resolved:
-    """The method of a tree. Every name is looked for in `library`; `parts` are the formulas of materials made by other methods."""
+def resolve(parsed: tree.MethodTree, library: Library, options: Options = Options(), made: "dict[str, Made] | None" = None) -> Resolved:
+    """The method of a tree. Every name is looked for in `library`; `made` tells of materials that other methods make."""
     findings: list[Finding] = []
     header, wrong = read_header(parsed.header)
     findings += wrong
     basis, wrong = formula.read_basis(_entry(parsed, "basis"))
     findings += wrong
-    materials = Materials(library, parsed.overrides, parts or {})
+    materials = Materials(library, parsed.overrides, made or {})
     phases = _phases(parsed, materials, options)
     closed, amount, mass = formula.close(phases, basis, product_density(parsed))
     findings += materials.findings
-    names = Names(closed, parsed.places)
+    names = Names(closed, parsed.places, _alternatives(parsed, options), _absent(parsed, options))
     items = names.items(parsed.items)
     method = Method(parsed.file, header, amount, basis.dimension == "volume", basis.written, mass, closed, parsed.places, items, parsed.limits, parsed.packs,
                     parsed.accepts, parsed.as_material, library, is_draft(parsed))
@@ -50,8 +57,8 @@ def resolve(parsed: tree.MethodTree, library: Library, options: Options = Option
 class Materials:
     """Looks each name up once, and keeps what is to be said of it."""
 
-    def __init__(self, library: Library, overrides: tuple[tree.Override, ...], parts: dict[str, tuple]):
-        self.library, self.parts = library, parts
+    def __init__(self, library: Library, overrides: tuple[tree.Override, ...], made: dict[str, Made]):
+        self.library, self.made = library, made
         self.overrides: dict[str, tuple] = {}
         for one in overrides:
             self.overrides[fold(one.material)] = (*self.overrides.get(fold(one.material), ()), one.entry)
@@ -74,7 +81,10 @@ class Materials:
         overrides = tuple(entry for known in [fold(name), *(fold(block.text) for block in blocks[:1])] for entry in self.overrides.get(known, ()))
         if not blocks and not overrides:
             return unknown(name, row.name_span)
-        return make_material(name, blocks, self.library, overrides, self.parts.get(fold(name), ()))
+        made = self.made.get(fold(name), Made(()))
+        if made.lines:                                      # its own method speaks last: a house's block beside it is nearer
+            blocks = [*blocks, blocks[0]._replace(lines=made.lines)]
+        return make_material(name, blocks, self.library, overrides, made.parts)
 
 
 def _entry(parsed: tree.MethodTree, key: str) -> tree.Entry | None:
@@ -121,6 +131,21 @@ def _chosen(row: tree.Row, options: Options) -> tree.Row | None:
         if fold(other.name) in options.choose:
             return other
     return None if row.optional and fold(row.name) in options.without else row
+
+
+def _alternatives(parsed: tree.MethodTree, options: Options) -> dict[str, str]:
+    """Every name a row with alternatives goes by -> the name of the one that is used: the steps may name either."""
+    found = {}
+    for phase in parsed.phases:
+        for row in phase.rows:
+            used = _chosen(row, options)
+            if row.alternatives and used is not None:
+                found |= {fold(one.name): fold(used.name) for one in (row, *row.alternatives)}
+    return found
+
+
+def _absent(parsed: tree.MethodTree, options: Options) -> set[str]:
+    return {fold(row.name) for phase in parsed.phases for row in phase.rows if _chosen(row, options) is None}
 
 
 def _adjusting(parsed: tree.MethodTree) -> set[str]:

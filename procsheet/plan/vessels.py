@@ -59,12 +59,23 @@ def _best(vessel: str, main: bool, most: float, graph: Graph, plant: Plant, take
     free = [kettle for kettle in plant.kettles if kettle.main == main and kettle not in taken and kettle.working]
     wanted = _tools(vessel, graph)
     fitting = [kettle for kettle in free if kettle.working.high >= most]
-    best = min(fitting, key=lambda kettle: (sum(kettle.tool(tool) is None for tool in wanted), most < kettle.working.low, kettle.working.high), default=None)
+    best = min(fitting, key=lambda kettle: (_lacks(kettle, vessel, graph), sum(kettle.tool(tool) is None for tool in wanted), most < kettle.working.low,
+                                            kettle.working.high), default=None)
     if main and best is None:
         return None, [_too_small(vessel, most, graph, plant, [kettle for kettle in plant.kettles if kettle.main and kettle.working])]
     if not main and best is not None and most < 0.25 * best.working.low and not _is_heated(vessel, graph):
         return None, []                                     # a pail or beaker will do
     return best, _fill(vessel, best, most, graph) if best is not None else []
+
+
+def _lacks(kettle: Kettle, vessel: str, graph: Graph) -> int:
+    """How many things that the steps of a vessel ask for a kettle has not: vacuum, nitrogen, safety with flammable vapour."""
+    steps = [node.step for node in graph.nodes if node.place == vessel]
+    nitrogen = any(step.has("nitrogen") or step.verb == "blanket" for step in steps)
+    vacuum = any(step.has("vacuum") or step.verb in ("evacuate", "deaerate") for step in steps)
+    codes = {code for state in graph.states if state.vessel == vessel for code, mass in state.contents.items() if mass * 20 > graph.method.mass}
+    flammable = any(row.material.is_a("flammable") for row in graph.method.rows if row.code in codes)
+    return (nitrogen and not kettle.nitrogen) + (vacuum and kettle.vacuum is None) + 2 * (flammable and not kettle.inerted)
 
 
 def _tools(vessel: str, graph: Graph) -> set[str]:

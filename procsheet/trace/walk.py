@@ -12,6 +12,7 @@ from procsheet.trace.stirring import Running, stir
 from procsheet.trace.trace import Exposure, Facts, Gate, Moment, Trace
 
 TARGETED = ("heat", "cool")
+MEASURED_AT = ("check", "adjust", "sample", "compare")       # there `at 25 °C` is how warm the sample is
 STORING = ("rest", "set aside", "cure")
 
 
@@ -125,7 +126,7 @@ class Walker:
             return vessel, arrivals
         for clause in step.written.clauses:
             kind = clause.kind.removeprefix("added ")
-            if kind not in heat.GATES:
+            if kind not in heat.GATES or step.verb in MEASURED_AT and kind == "at":
                 continue
             wanted = heat.asked(clause.value, kind, rows, self.plan.plant)
             if wanted is None:

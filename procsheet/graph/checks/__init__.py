@@ -1,6 +1,6 @@
 """What can be wrong with the way through the vessels: one file a finding, each with its manual."""
 
-from procsheet.graph.checks import (content_lost as content_lost_page, empty_vessel as empty_vessel_page, hold_back, never_added as never_added_page,
+from procsheet.graph.checks import (batch_weight as batch_weight_page, content_lost as content_lost_page, empty_vessel as empty_vessel_page, hold_back, never_added as never_added_page,
                                     steps_in_a_circle, used_twice as used_twice_page, which_row as which_row_page)
 
 empty_vessel = empty_vessel_page.finding
@@ -14,5 +14,6 @@ more_than_left = used_twice_page.more_than_left
 which_row = which_row_page.finding
 no_hold_back = hold_back.missing
 hold_back_unused = hold_back.unused
+batch_weight = batch_weight_page.finding
 
-PAGES = (empty_vessel_page, content_lost_page, never_added_page, used_twice_page, which_row_page, hold_back, steps_in_a_circle)
+PAGES = (batch_weight_page, empty_vessel_page, content_lost_page, never_added_page, used_twice_page, which_row_page, hold_back, steps_in_a_circle)

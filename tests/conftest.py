@@ -1,0 +1,9 @@
+"""Every test says where its expected figures come from; collection fails without it."""
+
+import pytest
+
+
+def pytest_collection_modifyitems(items):
+    without = sorted({f"{item.fspath.basename}::{item.originalname}" for item in items if not hasattr(getattr(item, "function", None), "__source__")})
+    if without:
+        raise pytest.UsageError("these tests name no source (tests/sources.py): " + ", ".join(without))

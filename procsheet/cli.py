@@ -152,9 +152,27 @@ def compiled(name: str, chosen):
     from procsheet.pipeline import compile_method
     text, folder = read(name)
     try:
-        return compile_method(text, folder, request(chosen))
+        made = compile_method(text, folder, request(chosen))
     except UnicodeDecodeError:
         raise Unusable(f"the plant file {chosen.plant} is no plain text (UTF-8)") from None
+    _known(chosen.choose, _to_choose(made), "there is nothing to choose called", "to choose")
+    _known(chosen.without, [row.name for phase in made.tree.phases for row in phase.rows if row.optional], "no optional material is called", "optional")
+    return made
+
+
+def _to_choose(made) -> list[str]:
+    from procsheet.graph.courses import choices
+    names = [label for fork in choices(made.method) if fork.by == "papers" and fork.key[0] == "block" for label in fork.labels]
+    return names + [one.name for phase in made.tree.phases for row in phase.rows if row.alternatives for one in (row, *row.alternatives)]
+
+
+def _known(asked: list[str], known: list[str], complaint: str, what: str) -> None:
+    from procsheet.model.material import fold
+    from procsheet.syntax.slips import did_you_mean, either
+    folded = {fold(name) for name in known}
+    for name in asked:
+        if fold(name) not in folded:
+            raise Unusable(f"{complaint} {name}. {did_you_mean(name, known, f'This is {what}: {either(known)}.' if known else f'Nothing here is {what}.')}")
 
 
 def sources(made) -> dict:
@@ -261,7 +279,9 @@ def _as_data(made) -> dict:
 
 
 def run_sheet(chosen) -> int:
+    from procsheet.ready import missing
     made = compiled(chosen.file, chosen)
+    made = made._replace(findings=(*missing(made.method, chosen.issue), *made.findings))
     undecided = _undecided(made)
     if made.stops or undecided:
         print(_report(made, False), file=sys.stderr)

@@ -18,12 +18,14 @@ def pages() -> dict[str, str]:
     from procsheet.graph import checks as graph_checks
     from procsheet.model import checks as model_checks
     from procsheet.plan import pages as plan_pages
+    from procsheet import ready
     from procsheet.rules import RULES
 
     found = {"not-understood": WRITING}
     for module in (*model_checks.PAGES, *graph_checks.PAGES):
         found[name_of(module)] = module.__doc__ or ""
     found |= plan_pages.PAGES
+    found[ready.NAME] = ready.__doc__ or ""
     for rule in RULES:
         found[rule.NAME] = rule.__doc__ or ""
     return found

@@ -10,6 +10,7 @@ from procsheet.source import NOWHERE, Span
 from procsheet.syntax import tree
 
 HIGHEST_IS_SAFE = {"melts", "sets", "hydrates for", "never below", "strainer"}      # elsewhere the lowest figure is the cautious one
+SOLID = {"powder", "crystals", "flakes", "solid", "pellets", "granules"}            # forms whose assay is purity or a hydrate's salt, not the strength of a solution
 
 
 class Figure(NamedTuple):
@@ -90,6 +91,12 @@ class Material(NamedTuple):
         found = self.entries("assay")
         figure = next((word for entry in found for word in entry.words if isinstance(word, tree.Quantity)), None)
         return quantities.middle(figure) if figure is not None else None
+
+    def share(self, *groups: str) -> float:
+        """How much of it is of these groups [1]: all of it, a solution's strength, or what its parts bring."""
+        if self.is_a(*groups):
+            return float(self.assay) if self.assay is not None and self.text("form") not in SOLID else 1.0
+        return sum(float(share) * part.share(*groups) for part, share in self.parts)
 
     def heat_capacity(self) -> tuple[float, bool]:
         """J/(kg K), and whether it is assumed."""

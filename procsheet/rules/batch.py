@@ -7,13 +7,14 @@ from procsheet.graph.graph import Graph
 from procsheet.intervals import BEYOND, STRADDLES, UNDECIDED
 from procsheet.model import quantities
 from procsheet.model.material import Figure, read_figure
-from procsheet.model.method import Method
+from procsheet.model.method import Method, Row
 from procsheet.plan.plan import Plan
 from procsheet.syntax import tree
 from procsheet.trace.trace import Trace
 
 MEMORY_KELVIN = 10.0                    # how far a remembered temperature may be off
 MEMORY_FACTOR = 2.0                     # how far any other remembered figure may be off
+TRACE = 0.1                             # of a vessel: less of a phase is a trace of it (common practice, no source)
 
 
 class Batch(NamedTuple):
@@ -35,6 +36,18 @@ class Batch(NamedTuple):
     @property
     def is_water_in_oil(self) -> bool:
         return self.type in ("water-in-oil emulsion", "water-in-silicone emulsion")
+
+    # ---- what the product is made of
+
+    def of_batch(self, row: Row, *groups: str) -> float:
+        """The share of a row in the batch [1]: of its material as supplied, or of what in it belongs to these groups."""
+        kilograms = row.mass or row.guide or row.cap or 0
+        return float(kilograms / self.method.mass) * (row.material.share(*groups) if groups else 1.0)
+
+    def is_joined(self, held: dict[str, float]) -> bool:
+        """Whether a vessel of a water-in-oil product holds both phases, and not a trace of one in the other."""
+        total = sum(held.values())
+        return bool(total) and min(self.trace.weight(held, "water"), self.trace.weight(held, "oil", "silicone")) >= TRACE * total
 
     # ---- thresholds: from the plant's own rule blocks, else from the shipped ones
 

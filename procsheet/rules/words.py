@@ -38,3 +38,16 @@ def minutes(seconds: float) -> str:
     if seconds >= 7200:
         return f"{seconds / 3600:.3g}\u00a0h"
     return f"{seconds / 60:.3g}\u00a0min"
+
+
+def weight(kilograms: float) -> str:
+    """`3.5 g`, `1.2 kg`."""
+    return f"{kilograms * 1000:.3g}\u00a0g" if kilograms < 1 else f"{kilograms:.4g}\u00a0kg"
+
+
+def listed(names) -> str:
+    """`a`, `a and b`, `a, b and c`, `a, b and 3 more`."""
+    names = list(dict.fromkeys(names))
+    if len(names) > 3:
+        names = [*names[:2], f"{len(names) - 2} more"]
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1]))) if names else ""

@@ -103,8 +103,8 @@ def duration_of(step: Step, entering: int) -> Interval | None:
             if value is not None:
                 parts.append(Interval(max(value.low, 0.0), value.high) if value.high < INFINITY else Interval(max(value.low, 0.0), max(value.low, 0.0)))
     if step.has("each for") and (each := quantities.interval(step.value("each for"))) is not None:
-        times = max(entering, 1)
-        parts.append(Interval(max(each.low, 0) * times, each.high * times if each.high < INFINITY else each.low * times))
+        few, many = _times(step, entering)
+        parts.append(Interval(max(each.low, 0) * few, (each.high if each.high < INFINITY else each.low) * many))
     if not parts and step.verb == "wait" and "t" in step.written.slots:
         found = quantities.interval(step.written.slots["t"])
         return found
@@ -114,6 +114,12 @@ def duration_of(step: Step, entering: int) -> Interval | None:
     for part in parts[1:]:
         total = plus(total, part)
     return Interval(total.low * 2, total.high * 2, total.missing) if step.has("twice") else total
+
+
+def _times(step: Step, entering: int) -> tuple[float, float]:
+    """How often `each for` comes: once a portion where portions are counted, else once a material."""
+    portions = quantities.exact(step.value("in portions")) if isinstance(step.value("in portions"), tree.Quantity) else None
+    return (float(portions[0]), float(portions[1])) if portions else (max(entering, 1),) * 2
 
 
 def jacket_duration(start: Interval, end: Interval, mass: float, capacity: float, volume: float, kettle: Kettle | None, plant: Plant) -> Interval | None:

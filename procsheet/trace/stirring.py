@@ -19,6 +19,7 @@ PHRASE_CLASS = {"unstirred": (NONE, NONE), "by hand": (LOW, MEDIUM), "slow stirr
                 "fast stirring": (MEDIUM, MEDIUM), "vigorous stirring": (MEDIUM, HIGH), "low shear": (LOW, LOW), "medium shear": (MEDIUM, MEDIUM), "high shear": (HIGH, HIGH)}
 HIGH_WORDS = ("homogen", "rotor", "mill", "dispers", "dissolver", "high shear", "high-shear", "blender", "saw", "microfluid")
 VERB_CLASS = {"homogenise": HIGH, "mill": HIGH}
+FAST_TIP, FAST_TURNS = 3.0, 500 / 60     # m/s, 1/s: faster than a stirrer that sweeps the wall (common practice, no source)
 UNSTATED = {"stir", "mix", "emulsify", "disperse", "dissolve", "hydrate", "neutralise", "activate", "adjust"}
 QUIET = {"rest", "set aside", "stop stirring", "fill", "pour", "discharge", "wait", "cut", "cure", "unmould"}
 
@@ -69,11 +70,14 @@ def class_of(tool: str, kettle: Kettle | None = None) -> Interval:
 def _tools(step: Step, kettle: Kettle | None) -> list[Running]:
     """The tools a step names, each with the speed that stands behind it."""
     out: list[Running] = []
+    named = 0
     for clause in step.written.clauses:
         if clause.kind == "tool":
+            named = len(clause.value.names)
             out += [Running(name) for name in clause.value.names]
         elif clause.kind == "speed" and out:
-            out[-1] = _at_speed(out[-1].tool, clause.value, kettle)
+            which = _meant(out[len(out) - named:], clause.value, kettle) - named
+            out[which] = _at_speed(out[which].tool, clause.value, kettle)
     through = step.written.slots.get("DEVICE") or step.value("through")
     if through is not None:
         text = getattr(through, "text", None) or (through.items[0].what.text if hasattr(through, "items") and hasattr(through.items[0].what, "text") else "")
@@ -81,6 +85,13 @@ def _tools(step: Step, kettle: Kettle | None) -> list[Running]:
             out.append(Running(text))
         out += [Running(name) for name in getattr(through, "names", ())]
     return out
+
+
+def _meant(tools: list[Running], figure, kettle: Kettle | None) -> int:
+    """Which of the tools named together a speed is meant for: `with homogeniser and anchor at 15 m/s` is no anchor's speed."""
+    value = quantities.interval(figure)
+    fast = value is not None and value.high >= (FAST_TIP if quantities.dimension(figure) == "speed" else FAST_TURNS)
+    return next((index for index, tool in enumerate(tools) if fast and class_of(tool.tool, kettle).high == HIGH), len(tools) - 1)
 
 
 def _speed_alone(step: Step, running: Running, kettle: Kettle | None) -> Running | None:
@@ -109,7 +120,8 @@ def _rank(step: Step, named: list[Running], running: Running, kettle: Kettle | N
             return Interval(*PHRASE_CLASS[clause.kind])
     if named:
         classes = [class_of(tool.tool, kettle) for tool in named]
-        return max(classes, key=lambda one: (one.low, one.high))
+        hardest = max(classes, key=lambda one: (one.low, one.high))
+        return point(HIGH) if hardest.missing and VERB_CLASS.get(step.verb) == HIGH else hardest       # `mill main with ?`: a mill all the same
     if step.verb in VERB_CLASS:
         return point(VERB_CLASS[step.verb])
     if step.verb in QUIET:
@@ -118,6 +130,6 @@ def _rank(step: Step, named: list[Running], running: Running, kettle: Kettle | N
         return Interval(LOW, MEDIUM)
     if running.tool:
         return class_of(running.tool, kettle)
-    if step.verb == "emulsify" or step.has("stirring"):
+    if step.verb == "emulsify" or step.has("stirring", "speed"):
         return Interval(LOW, HIGH, "the tool")
     return Interval(LOW, MEDIUM, "the tool") if step.verb in UNSTATED else Interval(NONE, LOW)

@@ -1,9 +1,10 @@
 """The trace: each vessel state a batch passes through, and what every portion of material lives through on the way."""
 
+from math import log
 from typing import Iterator, NamedTuple
 
 from procsheet.graph.graph import Portion
-from procsheet.intervals import Interval
+from procsheet.intervals import SMALL, Interval
 from procsheet.model.material import Material
 from procsheet.model.method import Row, Step
 from procsheet.plan.plan import Plan
@@ -100,8 +101,19 @@ class Moment(NamedTuple):
         return min(self.start, self.end, key=lambda one: (one.high, one.low))
 
     @property
+    def allowed(self) -> Interval:
+        """The hottest that its own words allow: `below 60 °C` while the batch cools is done as soon as 60 °C shows."""
+        bound = any(gate.kind in ("below", "at most") and gate.which == "vessel" and gate.verdict == "met" and gate.found.high >= gate.asked.high for gate in self.gates)
+        return max(Interval(self.start.high, self.start.high) if bound else self.start, self.peak, key=lambda one: (one.low, one.high))
+
+    @property
     def mass(self) -> float:
         return sum(self.contents.values())
+
+    @property
+    def added(self) -> dict[str, float]:
+        """Row code -> kg that this step brings into its vessel."""
+        return {code: mass - self.before.get(code, 0.0) for code, mass in self.contents.items() if code not in self.before or mass > self.before[code]}
 
 
 class Exposure(NamedTuple):
@@ -154,7 +166,11 @@ class Trace(NamedTuple):
         """The share by mass of these affinities in a vessel."""
         held = moment.before if before else moment.contents
         total = sum(held.values())
-        return sum(mass for code, mass in held.items() if self.affinities.get(code) in affinities) / total if total else 0.0
+        return self.weight(held, *affinities) / total if total else 0.0
+
+    def weight(self, held: dict[str, float], *affinities: str) -> float:
+        """kg of these affinities in what a vessel holds, or in what a step adds."""
+        return sum(mass for code, mass in held.items() if self.affinities.get(code) in affinities)
 
     def holds(self, moment: Moment, *groups: str, before: bool = False) -> list[Row]:
         """The rows in a vessel whose material is of one of these groups."""
@@ -170,3 +186,39 @@ class Trace(NamedTuple):
                 seen.add(index)
                 stack += self.moments[index].parents
         return [self.moments[index] for index in sorted(seen)]
+
+    # ---- heat along the way
+
+    def cooled_to(self, start: Moment, limit: float) -> Moment | None:
+        """The first moment after one that leaves its vessel at a temperature [K] or below, for certain."""
+        return next((moment for moment in self.later(start) if moment.end.high <= limit + SMALL), None)
+
+    def warmed_by(self, moment: Moment) -> Moment:
+        """The step that last set the temperature of what a vessel holds; the moment itself where none did."""
+        return next((one for one in reversed(self.history(moment)) if one.step.verb in ("heat", "cool", "melt") or one.step.has("keeping")), moment)
+
+    def time_above(self, moment: Moment, limit: float) -> float | None:
+        """Seconds that a step is hotter than a temperature [K], at least; None where nothing is known of its length."""
+        low, high = sorted((moment.start.low, moment.end.low))
+        if high <= limit + SMALL:
+            return 0.0
+        if moment.duration is None:
+            return None
+        if low >= limit or high - low < SMALL:
+            return moment.duration.low
+        return moment.duration.low * self._part_above(moment, limit)
+
+    def _part_above(self, moment: Moment, limit: float) -> float:
+        """Of the way from start to end, the part of the time above a temperature: by the jacket where it is known, else evenly."""
+        start, end = moment.start.low, moment.end.low
+        jacket = self.plan.plant.hot if end > start else self.plan.plant.cold
+        hot, cold = max(start, end), min(start, end)
+        if jacket is None or cold <= jacket <= hot:
+            return (hot - limit) / (hot - cold)
+        part = log((jacket - limit) / (jacket - hot)) / log((jacket - cold) / (jacket - hot))
+        return part
+
+    def leaves(self, start: Moment) -> Moment:
+        """Where what a moment holds goes into the pack, or the last that is done with it."""
+        path = list(self.path(start))
+        return next((moment for moment in path if moment.step.verb in ("fill", "pour", "discharge")), path[-1])

@@ -14,6 +14,7 @@ from procsheet.trace.trace import Exposure, Facts, Gate, Moment, Trace
 TARGETED = ("heat", "cool")
 MEASURED_AT = ("check", "adjust", "sample", "compare")       # there `at 25 °C` is how warm the sample is
 STORING = ("rest", "set aside", "cure")
+BOILING = 373.15                        # K: as warm as a batch of water gets where no figure is given
 
 
 def walk(plan: Plan) -> Trace:
@@ -130,6 +131,8 @@ class Walker:
                 continue
             wanted = heat.asked(clause.value, kind, rows, self.plan.plant)
             if wanted is None:
+                if kind in ("at", "both at") and getattr(clause.value, "is_open", False) and vessel is not None and not clause.kind.startswith("added "):
+                    vessel = hull([vessel, Interval(self.room.low, BOILING, "its temperature")])
                 continue
             if (clause.kind.startswith("added ") or kind == "both at") and arrivals:
                 made = [heat.gate(kind, wanted, one, slack, "added", self.moments[moment].vessel) for one, moment in zip(arrivals, poured)]
@@ -168,6 +171,8 @@ class Walker:
         step = node.step
         duration = heat.duration_of(step, len(node.entering) + len(node.poured)) if node.part == 0 else point(0.0)
         aim = self._aim(node, start, rows)
+        if aim is not None and (ceiling := heat.asked(step.value("never above"), "at", rows, self.plan.plant)) is not None:
+            aim = Interval(min(aim.low, ceiling.high), min(aim.high, ceiling.high), aim.missing)
         if aim is None:
             drifting = step.verb in ("rest", "set aside") or (duration is not None and duration.high > heat.LONG and step.verb != "hold")
             end = start if step.has("keeping") or step.verb == "hold" else heat.falling(start, self.room, drifting)
@@ -209,13 +214,13 @@ class Walker:
         wanted = heat.asked(written, "to", rows, self.plan.plant)
         if wanted is None:
             missing = "its temperature" if written.is_open else written.relative or "its temperature"
-            return Interval(min(start.low, self.room.low), start.high, missing) if step.verb == "cool" else Interval(start.low, max(start.high, 373.15), missing)
+            return Interval(min(start.low, self.room.low), start.high, missing) if step.verb == "cool" else Interval(start.low, max(start.high, BOILING), missing)
         return self._bounded(wanted, start)
 
     def _bounded(self, wanted: Interval, start: Interval) -> Interval:
         """`below 40 °C` as an aim: from the room up to it; `above 75 °C`: from it to a little more, and what is missing is said."""
         if wanted.low == -INFINITY:
-            return Interval(min(self.room.low, wanted.high), wanted.high)
+            return Interval(min(self.room.low, wanted.high), wanted.high) if start.high > wanted.high else start
         if wanted.high == INFINITY:
             return Interval(wanted.low, max(wanted.low, start.high) + 10, "how far above")
         return wanted

@@ -1,6 +1,10 @@
 """Every test says where its expected figures come from; collection fails without it."""
 
 import pytest
+from hypothesis import settings
+
+settings.register_profile("house", deadline=None)          # no test times anything
+settings.load_profile("house")
 
 
 def pytest_collection_modifyitems(items):

@@ -118,7 +118,7 @@ def read_figure(entry: tree.Entry) -> Figure | None:
         if isinstance(word, tree.Quantity) and value is None and word.unit != "ratio":
             ends = quantities.interval(word._replace(bound=bound))
             value, written = ends, quantities.shown(word)
-        elif isinstance(word, tree.Quantity) and units.dimension(word.unit) == "temperature" and at is None:
+        elif isinstance(word, tree.Quantity) and word.unit != "ratio" and units.dimension(word.unit) == "temperature" and at is None:
             at = float(quantities.middle(word) or 0) or None
         elif isinstance(word, tree.Word) and word.text in ("below", "above", "at most", "at least") and value is None:
             bound = word.text

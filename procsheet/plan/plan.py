@@ -55,6 +55,16 @@ class Plan(NamedTuple):
     def has_plant(self) -> bool:
         return self.plant is not NO_PLANT and bool(self.plant.name)
 
+    def weighed(self, phase: str) -> Fraction:
+        """kg that the balances show for one phase, all targets together; correctors and make-ups are left out."""
+        return sum((line.target for line in self.lines if line.row.phase == phase and line.row.measured == "mass"
+                    and line.use not in ("corrector", "make-up")), Fraction(0))
+
+    @property
+    def yields(self) -> tuple[tuple[str, Fraction, Fraction, str], ...]:
+        """What is expected of the batch: what, least and most [kg], and the share as written."""
+        return tuple((what, low * self.mass, high * self.mass, written) for what, low, high, written in self.method.header.yields)
+
 
 class Order(NamedTuple):
     """What was asked for: the size as kg, m³ or a number of units, and vessels named by hand."""

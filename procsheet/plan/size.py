@@ -38,15 +38,36 @@ def factor(method: Method, order: Order) -> tuple[Fraction, list[Finding]]:
     return Fraction(1), []
 
 
+def fits(method: Method, factor: Fraction, loss: Fraction = Fraction(0)) -> Fraction | None:
+    """How many packs a batch fills at its lowest yield, when `loss` kg stay in hoppers and lines; None where a figure is missing."""
+    figure, density = declared(method), _density(method)
+    content = quantities.middle(figure) if figure is not None else None
+    if not content or units.dimension(figure.unit) == "volume" and not density and not method.by_volume:
+        return None
+    if method.by_volume and units.dimension(figure.unit) == "volume":
+        return factor * method.basis * _lowest(method) / content
+    mass = content if units.dimension(figure.unit) == "mass" else content * (density or Fraction(1000))
+    return max(factor * method.mass * _lowest(method) - loss, Fraction(0)) / mass
+
+
+def declared(method: Method) -> tree.Quantity | None:
+    """What one pack holds, as its label says."""
+    entry = next((entry for pack in method.packs for entry in pack.lines if entry.key == "declared"), None)
+    return next((word for word in entry.words if isinstance(word, tree.Quantity)), None) if entry else None
+
+
+def _lowest(method: Method) -> Fraction:
+    return min((low for _, low, _, _ in method.header.yields), default=Fraction(1))
+
+
 def _for_units(method: Method, count: int, density: Fraction | None) -> tuple[Fraction, list[Finding]]:
     """units x fill x density / lowest yield."""
-    declared = next((entry for pack in method.packs for entry in pack.lines if entry.key == "declared"), None)
-    figure = next((word for word in declared.words if isinstance(word, tree.Quantity)), None) if declared else None
+    figure = declared(method)
     content = quantities.middle(figure) if figure is not None else None
     if content is None:
         return Fraction(1), [Finding("STOP", "pack-content", "nothing says how much one pack holds",
                                      fix="Write it below `pack`: declared 75 mL", cannot_be_accepted=True)]
-    lowest = min((low for what, low, _, _ in method.header.yields), default=Fraction(1))
+    lowest = _lowest(method)
     kind = units.dimension(figure.unit)
     if method.by_volume and kind == "volume":
         return count * content / lowest / method.basis, []

@@ -2,15 +2,17 @@
 
 from typing import NamedTuple
 
-from procsheet.findings import LOWER
+from procsheet.findings import LEVELS, LOWER, Finding, Label
 from procsheet.graph.graph import Graph
-from procsheet.intervals import BEYOND, STRADDLES, UNDECIDED
+from procsheet.intervals import BEYOND, SMALL, STRADDLES, UNDECIDED, WITHIN, Interval, above
 from procsheet.model import quantities
 from procsheet.model.material import Figure, read_figure
 from procsheet.model.method import Method, Row
 from procsheet.plan.plan import Plan
 from procsheet.syntax import tree
-from procsheet.trace.trace import Trace
+from procsheet.trace.facts import two_phases
+from procsheet.trace.flash import Flash
+from procsheet.trace.trace import Moment, Trace
 
 MEMORY_KELVIN = 10.0                    # how far a remembered temperature may be off
 MEMORY_FACTOR = 2.0                     # how far any other remembered figure may be off
@@ -39,6 +41,12 @@ class Batch(NamedTuple):
 
     # ---- what the product is made of
 
+    def both_phases(self, held: dict[str, float]) -> bool:
+        """Whether a vessel holds a water phase and an oil phase, stirred together or not."""
+        rows = [(self.graph.rows[code], mass) for code, mass in held.items() if code in self.graph.rows]
+        total = sum(mass for _, mass in rows)
+        return total > 0 and two_phases(rows, self.trace.affinities, total, self.type)
+
     def of_batch(self, row: Row, *groups: str) -> float:
         """The share of a row in the batch [1]: of its material as supplied, or of what in it belongs to these groups."""
         kilograms = row.mass or row.guide or row.cap or 0
@@ -48,6 +56,29 @@ class Batch(NamedTuple):
         """Whether a vessel of a water-in-oil product holds both phases, and not a trace of one in the other."""
         total = sum(held.values())
         return bool(total) and min(self.trace.weight(held, "water"), self.trace.weight(held, "oil", "silicone")) >= TRACE * total
+
+    def watery(self, held: dict[str, float]) -> float:
+        """kg in a vessel that a gum swells in: water and what is mostly water, not the liquids and powders it is wetted or mixed in."""
+        rows = self.graph.rows
+        return sum(mass for code, mass in held.items() if code in rows and self.trace.affinities.get(code) == "water" and _is_watery(rows[code].material))
+
+    def hotter(self, value: Interval, limit: float) -> str:
+        """How a temperature lies to a limit [K] it must not pass. What a range passes it by within the plant's tolerance makes no finding."""
+        verdict = above(value, limit)
+        return WITHIN if verdict == STRADDLES and value.high - limit <= self.plan.plant.temperature_tolerance + SMALL else verdict
+
+    def fire(self, moment: Moment, flash: Flash, margin: float) -> str | None:
+        """The level at which vapour is told of: above the flash limit, or within a margin [K] of it in an open vessel.
+
+        Nitrogen and an inerted vessel are fine; a lid takes away the margin and one level. What the room alone makes as warm is left to
+        the caution beside the step: there is nothing to cool.
+        """
+        if moment.cover == "nitrogen" or moment.closed:
+            return None
+        lid, room, hot = moment.cover != "open", self.plan.plant.room.high, moment.allowed
+        lit = judge("WARN" if lid else "STOP", self.hotter(hot, max(flash.limit, room)), flash.figure, hot.high - flash.limit)
+        near = judge("WARN", self.hotter(hot, max(flash.limit - margin, room))) if not lid else None
+        return min(filter(None, (lit, near)), key=LEVELS.index, default=None)
 
     # ---- thresholds: from the plant's own rule blocks, else from the shipped ones
 
@@ -74,6 +105,10 @@ class Batch(NamedTuple):
         return "; ".join(dict.fromkeys(f"{line.evidence.source} ({line.evidence.grade})" if line.evidence and line.evidence.source else "from memory" for line in lines))
 
 
+def _is_watery(material) -> bool:
+    return material.is_a("water", "surfactant", "extract") or material.text("form") in ("solution", "dispersion", "gel") or not material.known
+
+
 def _words(line: tree.Entry) -> str:
     return " ".join(word.text for word in line.words if isinstance(word, tree.Word))
 
@@ -94,3 +129,17 @@ def judge(level: str, verdict: str, figure: Figure | None = None, over: float = 
         far = factor > MEMORY_FACTOR if factor is not None else over > MEMORY_KELVIN
         return "STOP" if far else "WARN"
     return spoken
+
+
+def gravest(findings) -> Finding | None:
+    """The gravest of them, the earliest where several are as grave; None for none."""
+    return min(filter(None, findings), key=lambda finding: LEVELS.index(finding.level), default=None)
+
+
+LACKING = {"add below": "temperature that the material may go in at", "melts": "melting point"}
+
+
+def not_checked(name: str, row: Row, lacking: str, unchecked: str) -> Finding:
+    """The open point of a check that lacks a figure of a material. lacking: the property that would decide it."""
+    return Finding("OPEN", name, f"the {LACKING.get(lacking, lacking)} of {row.name} is not known, so {unchecked} was not checked", Label(row.span),
+                   fix=f"Write it in the data of {row.material.name}, from its own sheet: `{lacking} ...`", material=row.name)

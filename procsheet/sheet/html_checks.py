@@ -20,7 +20,7 @@ def check(each: Check) -> str:
 def balance(page: Checks) -> str:
     rows = "".join(map(mass, page.masses)) + "".join(map(ratio, page.ratios))
     captions = heads("", "", f"expected, {page.unit}", "", f"actual, {page.unit}", "by")
-    return rows and "<h2>Yield and reconciliation</h2>" + table("yield", (62, 12, 40, 4, 40, 24), rows, head=captions)
+    return rows and f'<div class="balance"><h2>Yield and reconciliation</h2>{table("yield", (62, 12, 40, 4, 40, 24), rows, head=captions)}</div>'
 
 
 def mass(each: Mass) -> str:

@@ -11,7 +11,7 @@ from procsheet.sheet.model import Addition, Box, Branch, Cue, Gate, Lane, Lanes,
 LONG = 20           # additions: a longer step may break between them
 SETTINGS = 3        # on a line
 SHORT = 5           # letters of a vessel that fit under the number in a lane
-CHECKED = (8.5, 26.5, 21, 13, 13)       # mm, additions in a lane when one of them is checked by a second person
+FINE = 8            # letters of an amount that is set smaller
 
 
 class Form(NamedTuple):
@@ -94,23 +94,27 @@ def cue(each: Cue) -> str:
 
 
 def additions(step: Step, form: Form) -> str:
-    checked = form is NARROW and any(each.second for each in step.additions)
-    columns, room = (CHECKED, 0) if checked else (form.addition, form.room)
-    pads = paddings(tuple(each.amount for each in step.additions), room=room)
-    rows = "".join(addition(each, pad, len(columns) - 3) for each, pad in zip(step.additions, pads))
+    columns = form.addition
+    pads = paddings(tuple(each.amount for each in step.additions), room=form.room)
+    rows = "".join(addition(each, pad, form) for each, pad in zip(step.additions, pads))
     head = f'<tr><th colspan="{len(columns)}">materials of step {text(step.number)}</th></tr>'
     return rows and table("additions", columns, rows, head=head if len(step.additions) > LONG else "")
 
 
-def addition(each: Addition, pad: float, room: int) -> str:
-    """A material to add, and `room` columns to sign for it; where a second person does, the last one is theirs."""
-    wide = room == 3
-    check = (Box("checked by" if wide else "check", second=True),) if each.second else ()
-    by = Box("added by" if wide else "by", width=room - wide - len(check))
-    boxes = (Box("time"), by, *check) if wide else (by, *check)
-    return (f'<tr><td>{TICK}</td><td><b class="code">{text(each.code)}</b>&ensp;{text(each.name)}</td>'
-            f'<td class="amount"><b style="padding-right:{pad:g}em">{given(each.amount)}</b> {text(each.unit)}</td>'
-            f"{''.join(box(signed, signed.width) for signed in boxes)}</tr>")
+def addition(each: Addition, pad: float, form: Form) -> str:
+    """A material to add, and room to sign for it: beside it on a wide step, in a lane a second person signs below the first."""
+    check = Box("checked by" if form is WIDE else "check", second=True)
+    if form is WIDE:
+        return f"<tr>{material(each, pad)}{box(Box('time'))}{box(Box('added by'), 1 if each.second else 2)}{box(check) if each.second else ''}</tr>"
+    first = f"<tr>{material(each, pad, 2 if each.second else 1)}{box(Box('by'))}</tr>"
+    return f"<tbody>{first}<tr>{box(check)}</tr></tbody>" if each.second else f"<tbody>{first}</tbody>"
+
+
+def material(each: Addition, pad: float, rows: int = 1) -> str:
+    """Tick, code and name, amount; `rows` high."""
+    css = ' class="fine"' if len(each.amount) >= FINE else ""
+    return (f'<td rowspan="{rows}">{TICK}</td><td rowspan="{rows}"><b class="code">{text(each.code)}</b>&ensp;{text(each.name)}</td>'
+            f'<td class="amount" rowspan="{rows}"><b{css} style="padding-right:{pad:g}em">{given(each.amount)}</b> {text(each.unit)}</td>')
 
 
 def portions(grid: Portions | None, form: Form) -> str:
@@ -161,7 +165,13 @@ def lane(each: Lane) -> str:
                  head=f'<tr><th scope="col">{name}</th></tr>')
 
 
+def gate_boxes(boxes: tuple[Box, ...]) -> str:
+    """In one row, as far as six boxes go."""
+    columns = min(sum(each.width for each in boxes), 6)
+    return box_grid(boxes, columns, round(175 / columns, 2)) if boxes else ""
+
+
 def gate(each: Gate | None) -> str:
     if not each:
         return ""
-    return f'<div class="gate"><p><b>{text(each.head)}</b> {words(each.words)}</p>{box_grid(each.boxes, 4, 44)}</div>'
+    return f'<div class="gate"><p><b>{text(each.head)}</b> {words(each.words)}</p>{gate_boxes(each.boxes)}</div>'

@@ -11,11 +11,15 @@ Pads = tuple[float, float]                          # em behind a target, behind
 
 
 def weighing(page: Weighing) -> str:
-    captions = ("", "material", f"target, {page.unit}", "from, to", "balance, container", "lot", f"actual, {page.unit}", "by", "check")
+    captions = ("", "material", unit_of("target", page), "from, to", "balance, container", "lot", unit_of("actual", page), "by", "check")
     pads = iter(row_paddings([row for each in page.phases for row in each.rows]))
     groups = "".join(phase(each, [next(pads) for _ in each.rows]) for each in page.phases)
     return (f'<h1>Weighing list</h1><p class="intro">{text(page.intro)}</p>{table("weighing", COLUMNS, groups, head=heads(*captions))}'
             f"{box_row(page.closing)}")
+
+
+def unit_of(caption: str, page: Weighing) -> str:
+    return f"{caption}, {page.unit}" if page.unit else caption
 
 
 def row_paddings(rows: list[WeighingRow]) -> list[Pads]:
@@ -30,11 +34,15 @@ def phase(each: WeighingPhase, pads: list[Pads]) -> str:
     return f"<tbody>{line}{''.join(map(weighing_row, each.rows, pads))}</tbody>"
 
 
+def own_unit(row: WeighingRow) -> str:
+    return f"<small>{text(row.unit)}</small>" if row.unit else ""
+
+
 def weighing_row(row: WeighingRow, pads: Pads) -> str:
     note = row.note and f'<p class="hint">{text(row.note)}</p>'
     limits = "".join(f'<p style="padding-right:{pads[1]:g}em">{text(limit)}</p>' for limit in (row.low, row.high) if limit)
     check = "box second" if row.second else "box"
     return (f'<tr><td>{text(row.number)}</td><td><b>{text(row.material)}</b><p class="code">{text(row.second_line)}</p>{note}</td>'
-            f'<td class="target"><b style="padding-right:{pads[0]:g}em">{given(row.target)}</b></td><td class="limits">{limits}</td>'
+            f'<td class="target"><b style="padding-right:{pads[0]:g}em">{given(row.target)}</b>{own_unit(row)}</td><td class="limits">{limits}</td>'
             f'<td class="balance"><b class="code">{text(row.balance)}</b><p>{text(row.container)}</p></td>'
             f'<td class="box"></td><td class="box"></td><td class="box"></td><td class="{check}"></td></tr>')

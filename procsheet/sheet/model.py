@@ -106,7 +106,7 @@ class BeforeStarting(NamedTuple):
 
 class Weighing(NamedTuple):
     phases: tuple["WeighingPhase", ...]
-    unit: str = "kg"                # one unit in every column
+    unit: str = "kg"                # one unit in every column; '' where each row has its own
     intro: str = ("Weigh in this order. Tare the empty container, weigh net, write every figure that the balance shows. "
                   "Label each container at once.")
     closing: tuple[Box, ...] = ()
@@ -130,6 +130,7 @@ class WeighingRow(NamedTuple):
     container: str = ""
     note: str = ""                  # 'Roll the can first.'
     second: bool = True             # a second person checks
+    unit: str = ""                  # where it is not the page's
 
 
 # making

@@ -61,7 +61,7 @@ def weighing(page: Weighing) -> Lines:
         yield from ("", joined(phase.name, phase.title, phase.total))
         for row in phase.rows:
             limits = f"from {row.low or BLANK} to {row.high or BLANK}" if row.low or row.high else ""
-            yield joined(f"{row.number:>3}  {row.material}", f"{row.target or BLANK} {page.unit}", limits, row.balance, row.container)
+            yield joined(f"{row.number:>3}  {row.material}", f"{row.target or BLANK} {row.unit or page.unit}", limits, row.balance, row.container)
             yield joined(f"     {row.second_line}", row.note, "[[check]]" if row.second else "")
     yield from ("", *boxes(page.closing))
 
@@ -123,8 +123,8 @@ def lanes(side_by_side: Lanes) -> Lines:
 def checks(page: Checks) -> Lines:
     yield from (joined(f"{check.name}: {check.limit or BLANK}", check.how) for check in page.checks)
     yield from titled("Yield and reconciliation", (
-        *(joined(f"{mass.letter}  {mass.name}", f"expected {mass.expected or BLANK} {page.unit}") for mass in page.masses),
-        *(joined(f"{ratio.name} = {ratio.formula}", f"expected {ratio.expected or BLANK}", f"[{ratio.unit}]", "[[checked]]")
+        *(joined(f"{mass.letter}  {mass.name}", f"expected {mass.expected} {page.unit}" if mass.expected else "") for mass in page.masses),
+        *(joined(f"{ratio.name} = {ratio.formula}", f"expected {ratio.expected}" if ratio.expected else "", f"[{ratio.unit}]", "[[checked]]")
           for ratio in page.ratios)))
 
 
@@ -159,7 +159,7 @@ def caution(each: Caution) -> str:
 
 
 def words(runs: Words) -> str:
-    return "".join(f"{BLANK} {run.text}" + (f" (= {run.sum})" if run.sum else "") if run.kind == "blank" else run.text for run in runs)
+    return "".join(f"{BLANK} {run.text}".rstrip() + (f" (= {run.sum})" if run.sum else "") if run.kind == "blank" else run.text for run in runs)
 
 
 def joined(*pieces: str) -> str:

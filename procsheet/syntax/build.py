@@ -1,4 +1,4 @@
-"""Tokens to nodes: the grammar's rules, one method each. The only importer of lark besides tokens.py."""
+"""Words to nodes: the grammar's rules, one method each. The one place that runs lark."""
 
 import hashlib
 import os
@@ -6,14 +6,16 @@ from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
-from lark import Lark, Transformer, UnexpectedInput, v_args
+from lark import Lark, Transformer, UnexpectedInput
 from lark.lexer import Lexer
 
 from procsheet.source import Span, covering
 from procsheet.syntax import tree
+from procsheet.syntax.figures import Token
 from procsheet.syntax.lines import Logical
 
 STARTS = ["step", "row", "limit", "block", "entry"]
+AS_UNIT = {"ROOM": "room", "RATIO": "ratio", "FRACTION": "fraction", "DATE": "date"}
 
 
 class Piece(NamedTuple):
@@ -33,7 +35,7 @@ class RawStep(NamedTuple):
 
 
 class Nothing(Lexer):
-    """The tokens are made by tokens.py; lark is handed them ready."""
+    """The words are made by tokens.py; lark is handed them ready."""
 
     def __init__(self, conf):
         pass
@@ -42,219 +44,231 @@ class Nothing(Lexer):
         return iter(data)
 
 
-@v_args(inline=True)
 class Builder(Transformer):
-    """Makes the nodes of one logical line, which `line` holds while it is read."""
+    """Makes the nodes of one logical line, which `line` holds while it is read. Each method takes the parts of its rule."""
 
     line: Logical
 
     def at(self, token) -> Span:
         return self.line.span(token.start_pos, token.end_pos)
 
+    def spanned(self, tokens) -> Span:
+        return covering(self.at(tokens[0]), self.at(tokens[-1]))
+
     # ---- steps
 
-    def step(self, open_step, verb, *pieces):
-        return RawStep(open_step is not None, str(verb), self.at(verb), pieces)
+    def step(self, parts):
+        open_step, verb, *pieces = parts
+        return RawStep(open_step is not None, verb.value, self.at(verb), tuple(pieces))
 
-    def opened(self, opener, value):
-        return Piece(str(opener), value, covering(self.at(opener), _span(value)))
+    def opened(self, parts):
+        opener, value = parts
+        return Piece(opener.value, value, covering(self.at(opener), span_of(value)))
 
-    def either(self, _or, opener, value):
-        return Piece(str(opener), value, covering(self.at(opener), _span(value)), True)
+    def phrase(self, parts):
+        return Piece("phrase", parts[0].value, self.at(parts[0]))
 
-    def phrase(self, token):
-        return Piece("phrase", str(token), self.at(token))
+    def gate(self, parts):
+        bound, figure = parts
+        return Piece(bound.value, figure._replace(bound=bound.value), covering(self.at(bound), figure.span))
 
-    def either_phrase(self, _or, token):
-        return Piece("phrase", str(token), self.at(token), True)
+    def either(self, parts):
+        return self.opened(parts[1:])._replace(either=True)
 
-    def gate(self, bound, figure):
-        return Piece(str(bound), figure._replace(bound=str(bound)), covering(self.at(bound), figure.span))
+    def either_phrase(self, parts):
+        return self.phrase(parts[1:])._replace(either=True)
 
-    def either_gate(self, _or, bound, figure):
-        return self.gate(bound, figure)._replace(either=True)
+    def either_gate(self, parts):
+        return self.gate(parts[1:])._replace(either=True)
 
-    def bare(self, value):
-        return Piece("", value, _span(value))
+    def bare(self, parts):
+        return Piece("", parts[0], span_of(parts[0]))
 
-    def bounded(self, bound, figure):
-        return figure._replace(bound=str(bound), span=covering(self.at(bound), figure.span))
+    def opened_bound(self, parts):
+        opener, bound, figure = parts
+        return self.opened((opener, figure._replace(bound=bound.value, span=covering(self.at(bound), figure.span))))
 
-    def point(self, name, _of=None, of=None):
-        return tree.Point(str(name), str(of or ""), self.at(name))
+    def either_bound(self, parts):
+        return self.opened_bound(parts[1:])._replace(either=True)
 
-    def setting(self, token):
-        return tree.Setting(str(token), self.at(token))
+    def point(self, parts):
+        name, *of = parts
+        return tree.Point(name.value, of[-1].value if of and of[-1] is not None else "", self.at(name))
+
+    def setting(self, parts):
+        return tree.Setting(parts[0].value, self.at(parts[0]))
 
     # ---- what is added
 
-    def objects(self, first, *rest):
-        items, excepted, joined, dropping = [first], [], "and", False
-        for part in rest:
-            if part is None:
-                continue
-            if isinstance(part, tree.Item):
-                items.append(part)
-            elif isinstance(part, str) and not hasattr(part, "type"):
-                joined = part if part == "or" else joined
-            elif part.type == "EXCEPT":
-                dropping = True
-            elif part.type == "STRING" and dropping:
-                excepted.append(tree.Text(str(part), self.at(part)))
-        return tree.Objects(_shared_phase(items), tuple(excepted), joined, covering(_span(items[0]), _span(excepted[-1] if excepted else items[-1])))
+    def objects(self, parts):
+        items = [part for part in parts if isinstance(part, tree.Item)]
+        excepted = tuple(tree.Text(part.value, self.at(part)) for part in parts if isinstance(part, Token) and part.type == "STRING")
+        joined = "or" if "or" in parts else "and"
+        return tree.Objects(_shared_phase(items), excepted, joined, covering(span_of(items[0]), span_of(excepted[-1] if excepted else items[-1])))
 
-    def join(self, token):
-        return "or" if token.type == "OR" else "and"
+    def join(self, parts):
+        return "or" if parts[0].type == "OR" else "and"
 
-    def portion(self, share, _of, item):
-        return item._replace(share=str(share))
+    def portion(self, parts):
+        return parts[2]._replace(share=parts[0].value)
 
-    def percent(self, figure, _of, item):
-        return item._replace(share=self.figure(None, figure, None, None, None, None))
+    def percent(self, parts):
+        return parts[2]._replace(share=self.quantity(parts[0]))
 
-    def whole(self, token, _from=None, phase=None):
-        taken = tree.PhaseName(str(phase), self.at(phase)) if phase is not None else None
-        span = self.at(token)
-        made = {"PHASE": lambda: tree.PhaseName(str(token), span), "NAME": lambda: tree.Word(str(token), span),
-                "STRING": lambda: tree.Text(str(token), span), "HOLD": lambda: tree.HoldBack(span), "OPEN": lambda: tree.Open(span)}
-        return tree.Item(made[token.type](), "", taken)
+    def whole(self, parts):
+        token, *phase = parts
+        taken = tree.PhaseName(phase[-1].value, self.at(phase[-1])) if phase and phase[-1] is not None else None
+        return tree.Item(self._what(token, self.at(token)), "", taken)
+
+    def _what(self, token, span: Span):
+        if token.type == "HOLD":
+            return tree.HoldBack(span)
+        if token.type == "OPEN":
+            return tree.Open(span)
+        return {"PHASE": tree.PhaseName, "NAME": tree.Word, "STRING": tree.Text}[token.type](token.value, span)
 
     # ---- tools, end points, properties
 
-    def tools(self, *parts):
-        names = [part for part in parts if hasattr(part, "type")]
-        joined = "or" if "or" in [part for part in parts if not hasattr(part, "type")] else "and"
-        return tree.Tools(tuple(str(name) for name in names), joined, covering(self.at(names[0]), self.at(names[-1])))
+    def tools(self, parts):
+        names = [part for part in parts if isinstance(part, Token)]
+        return tree.Tools(tuple(name.value for name in names), "or" if "or" in parts else "and", self.spanned(names))
 
-    def states(self, *parts):
-        names = [part for part in parts if hasattr(part, "type")]
-        return tree.States(tuple(str(name) for name in names), covering(self.at(names[0]), self.at(names[-1])))
+    def states(self, parts):
+        names = [part for part in parts if isinstance(part, Token)]
+        return tree.States(tuple(name.value for name in names), self.spanned(names))
 
-    def measure(self, name, _of=None, of=None):
-        return tree.Measure(str(name), str(of or ""), None, self.at(name))
+    def measure(self, parts):
+        name, *of = parts
+        return tree.Measure(name.value, of[-1].value if of and of[-1] is not None else "", None, self.at(name))
 
     # ---- figures
 
-    def figure(self, *parts):
+    def figure(self, parts):
         about, relative, of, main, last = False, "", "", None, None
         for part in parts:
-            if part is None or not hasattr(part, "type"):
+            if part is None:
                 continue
             last = part
             if part.type == "ABOUT":
                 about = True
             elif part.type == "REL":
-                relative = str(part)
+                relative = part.value
             elif part.type == "STRING":
-                of = str(part)
+                of = part.value
             elif part.type not in ("OF", "FILLER"):
                 main = part
         span = covering(self.at(main), self.at(last))
         if main.type == "QTY":
             number = main.value
             return tree.Quantity(number.low, number.high, number.unit, "", about, span, relative, of)
-        return tree.Quantity(str(main), str(main), {"ROOM": "room", "RATIO": "ratio", "FRACTION": "fraction", "DATE": "date"}[main.type], "", about, span)
+        return tree.Quantity(main.value, main.value, AS_UNIT[main.type], "", about, span)
+
+    def quantity(self, token, about: bool = False):
+        number = token.value
+        return tree.Quantity(number.low, number.high, number.unit, "", about, self.at(token))
 
     # ---- the formula
 
-    def quantity(self, token):
-        return self.figure(token)
+    def amount(self, parts):
+        return {"kind": "open" if parts[0].value.low == "?" else "figure", "amount": self.quantity(parts[0])}
 
-    def amount(self, figure):
-        return {"kind": "figure" if figure.value.low != "?" else "open", "amount": self.figure(figure)}
+    def amount_about(self, parts):
+        return {"kind": "figure", "amount": self.quantity(parts[1], True)}
 
-    def amount_about(self, about, figure):
-        return {"kind": "figure", "amount": self.figure(about, figure)}
+    def closing(self, parts):
+        _, figure, _, guide = parts
+        return {"kind": "closing", "amount": self.quantity(figure), "about": self.quantity(guide) if guide else None}
 
-    def closing(self, _to, figure, about, guide):
-        return {"kind": "closing", "amount": self.figure(figure), "about": self.figure(guide) if guide else None}
+    def limits(self, parts):
+        _, guide, _, cap = parts
+        return {"about": self.quantity(guide) if guide else None, "at_most": self.quantity(cap) if cap else None}
 
-    def limits(self, about, guide, _at_most, cap):
-        return {"about": self.figure(guide) if guide else None, "at_most": self.figure(cap) if cap else None}
+    def corrector(self, parts):
+        return {"kind": "corrector", **parts[1]}
 
-    def corrector(self, _needed, limits):
-        return {"kind": "corrector", **limits}
+    def as_read(self, parts):
+        _, _, figure, limits = parts
+        return {"kind": "closing" if figure else "q.s.", "amount": self.quantity(figure) if figure else None, **limits}
 
-    def as_read(self, _qs, _to, figure, limits):
-        return {"kind": "q.s." if figure is None else "closing", "amount": self.figure(figure) if figure else None, **limits}
+    def within(self, parts):
+        return {"within": self.quantity(parts[1])}
 
-    def within(self, _word, figure):
-        return {"within": self.figure(figure)}
-
-    def as_pure(self, _token):
+    def as_pure(self, _parts):
         return {"as_pure": True}
 
-    def optional(self, _token):
+    def optional(self, _parts):
         return {"optional": True}
 
-    def row(self, amount, *rest):
+    def row(self, parts):
         fields = {"kind": "figure", "amount": None, "about": None, "at_most": None, "within": None, "as_pure": False, "optional": False}
-        for part in (amount, *rest[:-1]):
+        for part in parts[:-1]:
             fields |= part
-        name = rest[-1]
-        return tree.Row(**fields, name=str(name).strip('"'), name_span=self.at(name), span=self.line.whole, remark=self.line.remark)
+        name = parts[-1]
+        return tree.Row(**fields, name=_unquoted(name.value), name_span=self.at(name), span=self.line.whole, remark=self.line.remark)
 
-    def alternative(self, _or, amount, *rest):
-        return ("or", self.row(amount, *rest))
+    def alternative(self, parts):
+        return ("or", self.row(parts[1:]))
 
-    def hold_back(self, _word, figure):
-        return ("hold back", self.figure(figure))
+    def hold_back(self, parts):
+        return ("hold back", self.quantity(parts[1]))
 
     # ---- limits and blocks
 
-    def limit(self, measure, *pieces):
-        return measure, pieces
+    def limit(self, parts):
+        return parts[0], tuple(parts[1:])
 
-    def choose(self, _token):
-        return ("choose", "", None)
+    def choose(self, _parts):
+        return ("choose", "", ())
 
-    def option(self, _token, name):
-        return ("option", str(name), None)
+    def option(self, parts):
+        return ("option", parts[1].value, ())
 
-    def if_seen(self, _token, words):
-        return ("if", str(words), None)
+    def if_seen(self, parts):
+        return ("if", parts[1].value, ())
 
-    def otherwise(self, _token):
-        return ("otherwise", "", None)
+    def otherwise(self, _parts):
+        return ("otherwise", "", ())
 
-    def where(self, _token, words):
-        return ("where", str(words), None)
+    def where(self, parts):
+        return ("where", parts[1].value, ())
 
-    def repeat(self, _token, *pieces):
-        return ("repeat", "", pieces)
+    def repeat(self, parts):
+        return ("repeat", "", tuple(parts[1:]))
 
-    def end(self, _token):
-        return ("end", "", None)
+    def end(self, _parts):
+        return ("end", "", ())
 
     # ---- lines with a key
 
-    def entry(self, *parts):
+    def entry(self, parts):
         groups = tuple(part for part in parts if isinstance(part, tuple) and not isinstance(part, tree.Evidence))
         return groups, "", next((part for part in parts if isinstance(part, tree.Evidence)), None)
 
-    def text_entry(self, words, evidence):
-        return (), str(words), evidence
+    def text_entry(self, parts):
+        return (), parts[0].value, parts[1]
 
-    def group(self, *atoms):
-        return tuple(self._atom(atom) for atom in atoms)
+    def group(self, parts):
+        return tuple(self._atom(part) for part in parts)
 
     def _atom(self, token):
         if token.type in ("WORD", "BOUND"):
-            return tree.Word(str(token), self.at(token))
+            return tree.Word(token.value, self.at(token))
         if token.type == "STRING":
-            return tree.Text(str(token), self.at(token))
-        return self.figure(token)
+            return tree.Text(token.value, self.at(token))
+        return self.figure([token])
 
-    def evidence(self, *tokens):
-        grade = next((str(token) for token in tokens if token is not None and token.type == "GRADE"), "")
-        words = next((str(token) for token in tokens if token is not None and token.type == "STRING"), "")
-        return tree.Evidence(words, grade or "memory", self.at(tokens[0]))
+    def evidence(self, parts):
+        grade = next((token.value for token in parts if token is not None and token.type == "GRADE"), "")
+        words = next((token.value for token in parts if token is not None and token.type == "STRING"), "")
+        return tree.Evidence(words, grade or "memory", self.at(parts[0]))
 
 
-def _span(value) -> Span:
-    if isinstance(value, tree.Item):
-        return value.what.span
-    return value.span
+def span_of(value) -> Span:
+    return value.what.span if isinstance(value, tree.Item) else value.span
+
+
+def _unquoted(name: str) -> str:
+    return name[1:-1].strip() if len(name) > 1 and name[0] == name[-1] == '"' else name
 
 
 def _shared_phase(items: list) -> tuple:
@@ -277,7 +291,7 @@ BUILDER = Builder()
 
 @lru_cache(maxsize=1)
 def parser() -> Lark:
-    """The parser, built in about 70 ms, or in a tenth of that from the user's cache."""
+    """The grammar ready to read lines, built in about 70 ms, or in a tenth of that from the user's cache."""
     text = (grammar_dir() / "procsheet.lark").read_text(encoding="utf-8")
     return Lark(text, parser="lalr", lexer=Nothing, start=STARTS, transformer=BUILDER, cache=_cache_file(text))
 
@@ -293,9 +307,9 @@ def _cache_file(text: str) -> str | bool:
 
 
 def build(tokens: list, line: Logical, start: str):
-    """The node of a line. Raises UnexpectedInput where the tokens do not fit."""
+    """The node of a line. Raises UnexpectedInput where the words do not fit."""
     BUILDER.line = line
     return parser().parse(tokens, start=start)
 
 
-__all__ = ["Piece", "RawStep", "UnexpectedInput", "build", "grammar_dir", "parser"]
+__all__ = ["Piece", "RawStep", "UnexpectedInput", "build", "grammar_dir", "parser", "span_of"]

@@ -8,8 +8,8 @@ from procsheet.source import Source, Span
 from procsheet.syntax.tree import Remark
 
 # one character for one, so that columns stay
-PLAIN = str.maketrans({"\t": " ", "\u00a0": " ", "\u202f": " ", "\u2009": " ", "\u2007": " ", "º": "°", "μ": "µ", "−": "-", "‐": "-", "‑": "-",
-                       "“": '"', "”": '"', "„": '"'})
+BLANKS = "\t\x0b\x0c\x1c\x1d\x1e\x1f\x85\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u200b\u2028\u2029\u202f\u205f\u3000\ufeff"
+PLAIN = str.maketrans({**dict.fromkeys(BLANKS, " "), **dict.fromkeys("“”„‟″«»", '"'), **dict.fromkeys("−‐‑", "-"), "º": "°", "μ": "µ", "―": "—"})
 QUOTED = re.compile(r'"[^"]*"?')
 COMMENT = re.compile(r"(?:(?<=\s)|^)#(?=\D|$)|^\s*#")
 REMARK = re.compile(r"(?:(?<=\s)|^)(?:--(?=\s|$)|—)")
@@ -38,6 +38,9 @@ class Logical(NamedTuple):
 
     def span(self, start: int, end: int) -> Span:
         """The span of characters start to end; where they run over a line end, as far as the first line goes."""
+        if len(self.places) == 1:
+            offset, line, column = self.places[0]
+            return Span(self.file, line, column + start - offset, column + end - offset)
         index = bisect_right(self.places, (start, 1 << 30, 0)) - 1
         offset, line, column = self.places[max(index, 0)]
         if index + 1 < len(self.places):
@@ -49,11 +52,16 @@ class Logical(NamedTuple):
         return self.span(0, len(self.text))
 
 
+def masked(text: str) -> str:
+    """The text with everything in double quotes, and the quotes, hidden; places stay."""
+    return QUOTED.sub(lambda quoted: '"' * len(quoted.group()), text) if '"' in text else text
+
+
 def read_lines(source: Source) -> list[Line]:
     """All lines that say something, in order."""
     lines = []
     for number, raw in enumerate(source.lines, 1):
-        if raw and not raw.isspace():
+        if raw and not raw.translate(PLAIN).isspace():
             line = _line(source.name, number, raw)
             if line.text.strip():
                 lines.append(line)
@@ -68,11 +76,11 @@ def _with_remark(line: Line, remark: Remark) -> Line:
 
 def _line(file: str, number: int, raw: str) -> Line:
     plain = raw.translate(PLAIN)
-    masked = QUOTED.sub(lambda quoted: '"' * len(quoted.group()), plain) if '"' in plain else plain
-    end, remark = len(masked), None
-    if "#" in masked and (comment := COMMENT.search(masked)):
+    hidden = masked(plain)
+    end, remark = len(hidden), None
+    if "#" in hidden and (comment := COMMENT.search(hidden)):
         end = comment.start()
-    if ("--" in masked or "—" in masked) and (mark := REMARK.search(masked, 0, end)):
+    if ("--" in hidden or "—" in hidden) and (mark := REMARK.search(hidden, 0, end)):
         remark = _remark(file, number, raw, mark.end(), end)
         end = mark.start()
     end = len(plain[:end].rstrip())

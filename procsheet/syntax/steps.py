@@ -1,182 +1,140 @@
-"""The lines below `method`: stages, steps and the blocks around them."""
+"""One step: its line read, its slips told once, and as much of it kept as can be."""
 
+import operator
 import re
 
 from procsheet.findings import Finding
 from procsheet.syntax import forms, slips, tokens, tree
-from procsheet.syntax.build import Piece, UnexpectedInput, build
-from procsheet.syntax.lines import Line, Logical, join
+from procsheet.syntax.build import UnexpectedInput, build
+from procsheet.syntax.figures import Badly
+from procsheet.syntax.lines import Logical, masked
+from procsheet.syntax.slips import slip
+from procsheet.syntax.step_slips import out_of_place
 from procsheet.syntax.verbs import BY_WORD
+from procsheet.syntax.words import NOTHING, VERB, Known, plain
 
-STAGE = re.compile(r"\s*stage\b\s*(.*)", re.IGNORECASE)
-BLOCK_HEADS = re.compile(r'\s*(?:choose\s+one\s*$|option\b|otherwise\s*$|else\s*$|end\s*$|where\s+the\s+plant\s+has\b|if\s+"[^"]*"\s*$|repeat\b)', re.IGNORECASE)
-CLOSES = {"option": ("choose", "option"), "otherwise": ("where", "if")}
-
-
-def is_head(line: Line) -> bool:
-    """Whether a line is a stage or block line, under which steps may stand deeper without going on with it."""
-    return bool(STAGE.match(line.text) or BLOCK_HEADS.match(line.text))
-
-
-def group(lines: list[Line]) -> tuple[list[list[Line]], list[Finding]]:
-    """Written lines to logical ones: a line deeper than a step goes on with it."""
-    groups: list[list[Line]] = []
-    findings = []
-    step: Line | None = None
-    for line in lines:
-        if is_head(line):
-            groups.append([line])
-            step = None
-        elif step is not None and line.indent > step.indent:
-            if (slid := _slid(line, step)) is None:
-                groups[-1].append(line)
-            else:
-                findings.append(slid)
-                groups.append([line])
-        else:
-            groups.append([line])
-            step = line
-    return groups, findings
+NUMBERED = re.compile(r"\s*(?:(?:step\s*)?\d+(?:\.\d+)*\s*[.):]|\(\d+\)|step\s+\d+:?|[-*•·–](?=\s))\s*(?=\S)", re.IGNORECASE)
+LABEL = re.compile(r"\s*([A-Za-z][\w-]*(?:\s+[a-z][\w-]*)?)\s*:\s*(?=\S)")
+TIED = re.compile(r"(?:\b(?:per|for|at|on|in|of)\s+(?:a\s+|the\s+|every\s+)?(?:\d[\d.]*\s*(?:kg|L|l|lb|lbs|gal|t)(?![\w/])(?:\s+(?:batch|batches|kettle|vessel|scale))?|"
+                  r"(?:small|large|big|bigger|smaller|pilot|plant|lab|laboratory|production)\s+(?:kettle|vessel|batch|scale)))", re.IGNORECASE)
+AFTER_A_STEP = operator.methodcaller("endswith", (",", ";", ".", " and", " or", " then", " while"))
+WEIGHED = ("sample", "make up", "dry")          # steps that have weights of their own
 
 
-def _slid(line: Line, step: Line) -> Finding | None:
-    """A new step that stands too deep would be read as the end of the one before: say so, and read it as a step."""
-    match = tokens.VERB.match(line.text, line.indent if line.text[: line.indent].isspace() else len(line.text) - len(line.text.lstrip()))
-    words = line.text.split()
-    if not match or tokens.plain(match.group()) in ("open", "pass", "press", "cut") or len(words) < 2 or tokens.PHRASES.match(line.text.strip()):
-        return None
-    span = join([line]).span(match.start(), match.end())._replace(line=line.number)
-    return slips.slip(join([line]).span(0, len(match.group())), f"this step stands deeper than the step above it, in line {step.number}",
-                      "Start every step in the same column; only a line that goes on with a step stands deeper.", "reads as the end of the step above",
-                      ) if span else None
-
-
-class _Open:
-    """A block that has not met its `end` yet."""
-
-    def __init__(self, kind: str, head: str, line: Logical, times=None, until=None):
-        self.kind, self.head, self.line, self.times, self.until = kind, head, line, times, until
-        self.branches: list[tree.Branch] = []
-        self.items: list = []
-        self.name = ""
-        self.span = line.whole
-
-    def next(self, name: str, line: Logical) -> None:
-        if self.items or self.name or self.kind != "choose":
-            self.branches.append(tree.Branch(self.name, tuple(self.items), self.span))
-        self.items, self.name, self.span = [], name, line.whole
-
-    def close(self) -> tree.Block:
-        self.branches.append(tree.Branch(self.name, tuple(self.items), self.span))
-        return tree.Block(self.kind, self.head, tuple(self.branches), self.line.whole, self.times, self.until)
-
-
-def read_steps(lines: list[Line]) -> tuple[tuple, list[Finding]]:
-    """Stages, steps and blocks in the order they are written, and every slip among them."""
-    groups, findings = group(lines)
-    top: list = []
-    opened: list[_Open] = []
-
-    def put(item) -> None:
-        (opened[-1].items if opened else top).append(item)
-
-    for written in groups:
-        line = join(written)
-        if stage := STAGE.match(line.text):
-            put(tree.Stage(line.raw[stage.start(1):].strip().strip('"'), line.whole))
-        elif BLOCK_HEADS.match(line.text):
-            findings += _block(line, opened, put)
-        else:
-            step, wrong = read_step(line)
-            findings += wrong
-            if step is not None:
-                put(step)
-    for left in reversed(opened):
-        findings.append(slips.slip(left.span, f"`{_shown(left.kind)}` is not closed", "Put `end` on a line of its own below its steps."))
-        block = left.close()
-        opened.pop()
-        put(block)
-    return tuple(top), findings
-
-
-def _shown(kind: str) -> str:
-    return {"choose": "choose one", "where": "where the plant has", "if": "if", "repeat": "repeat"}[kind]
-
-
-def _block(line: Logical, opened: list[_Open], put) -> list[Finding]:
+def read_step(line: Logical, known: Known = NOTHING) -> tuple[tree.Step | None, list[Finding]]:
+    """One step and at most one finding; the step is None where too little of it can be read."""
+    line, wrong, name = _without_number(line)
     try:
-        kind, head, pieces = build(tokens.tokens(line, "block"), line, "block")
-    except tokens.DecimalComma as comma:
-        return [slips.decimal_comma(comma)]
-    except UnexpectedInput as error:
-        return [slips.unexpected(error, line)]
-    if kind in ("choose", "where", "if"):
-        opened.append(_Open(kind, head, line))
-        return []
-    if kind == "repeat":
-        block, findings = _repeat(line, pieces)
-        opened.append(block)
-        return findings
-    if not opened or (kind in CLOSES and opened[-1].kind not in CLOSES[kind]):
-        wanted = {"end": "no block is open here", "option": "`option` belongs under `choose one`",
-                  "otherwise": "`otherwise` belongs under `if` or `where the plant has`"}[kind]
-        return [slips.slip(line.whole, wanted, "Leave this line out, or put the line that opens the block above it.")]
-    if kind == "end":
-        block = opened.pop().close()
-        put(block)
-        return _empty(block)
-    opened[-1].next(head if kind == "option" else "otherwise", line)
-    return []
-
-
-def _empty(block: tree.Block) -> list[Finding]:
-    if block.kind == "choose" and len(block.branches) < 2:
-        return [slips.slip(block.span, "`choose one` needs two options", "Write `option NAME` above the steps of each.")]
-    return []
-
-
-def _repeat(line: Logical, pieces: tuple[Piece, ...]) -> tuple[_Open, list[Finding]]:
-    pieces = tuple(forms.with_targets(_until_of_vessel(list(pieces))))
-    times = next((piece.value for piece in pieces if forms.dimension(piece.value) in ("times", "open", "cycles", "passes")), None)
-    until = next((clause for piece in pieces if piece.opener == "until" for clause in [forms.clause_of(piece)[0]] if clause), None)
-    findings = []
-    if times is None and until is None:
-        findings = [slips.slip(line.whole, "this repeat says neither how often nor until when", "Write it as: repeat at most 4 times until main clear")]
-    elif times is None:
-        findings = [slips.slip(line.whole, "this repeat has no most", "Write it as: repeat at most 4 times until main clear, or `at most ? times`.")]
-    return _Open("repeat", "", line, times, until.value if until else None), findings
-
-
-def _until_of_vessel(pieces: list[Piece]) -> list[Piece]:
-    """`until main clear`: the vessel behind until, then the end point."""
-    for index, piece in enumerate(pieces[:-1]):
-        following = pieces[index + 1]
-        if piece.opener == "until" and forms._is_name(piece.value) and following.opener == "":
-            return [*pieces[:index], following._replace(opener="until"), *pieces[index + 2:]]
-    return pieces
-
-
-def read_step(line: Logical) -> tuple[tree.Step | None, list[Finding]]:
-    """One step, or what is wrong with it."""
-    try:
-        words = tokens.tokens(line, "step")
-    except tokens.DecimalComma as comma:
-        return None, [slips.decimal_comma(comma)]
-    first = next((word for word in words if word.type != "OPEN_STEP"), None)
+        found, more = tokens.step(line, known)
+    except Badly as error:
+        return None, [slips.badly(error)]
+    wrong += more
+    first = next((word for word in found if word.type != "OPEN_STEP"), None)
     if first is None or first.type != "VERB":
-        return None, [_no_verb(line, first)]
+        return _no_verb(line, first, known, wrong)
+    end, second = _second_step(found, line, known)
+    step, more = _built(found[:end] if end else found, line)
+    wrong += second + (_tied(line, more, first.value) or more)
+    return (step._replace(name=name) if step is not None and name and not step.name else step), wrong[:1]
+
+
+def _built(found: list, line: Logical) -> tuple[tree.Step | None, list[Finding]]:
     try:
-        raw = build(words, line, "step")
+        return forms.fit(build(found, line, "step"), line)
     except UnexpectedInput as error:
-        finding = slips.unexpected(error, line)
-        return None, [finding._replace(fix=f"{finding.fix} Example: {BY_WORD[str(first)].example}")]
-    return forms.fit(raw, line)
+        finding = out_of_place(error, found, line)
+        return _kept(found, error.token, line), [finding]
 
 
-def _no_verb(line: Logical, first) -> Finding:
-    at = len(line.text) - len(line.text.lstrip())
-    word = line.text[at:].split(" ")[0] if first is None else line.raw[at:first.end_pos]
-    if word.endswith(":"):
-        return slips.slip(line.span(at, at + len(word)), f"`{word}` before a step is not read",
-                          f"Name a step behind it: ... called {word.rstrip(':').lower()}")
-    return slips.unknown_verb(line.span(at, at + len(word)), word)
+def _kept(found: list, bad, line: Logical) -> tree.Step | None:
+    """What stands before the slip, if that makes a step."""
+    end = next((index for index, word in enumerate(found) if word is bad), len(found))
+    while end > 1:
+        try:
+            return forms.fit(build(found[:end], line, "step"), line)[0]
+        except UnexpectedInput:
+            end -= 1
+    return None
+
+
+# ---- one line says one step
+
+
+def _second_step(found: list, line: Logical, known: Known) -> tuple[int, list[Finding]]:
+    """Where a second step begins in the line, 0 for nowhere."""
+    for index, word in enumerate(found[2:], 2):
+        if word.type == "NAME" and AFTER_A_STEP(line.text[:word.start_pos].rstrip()) and word.value not in known.places and VERB.match(line.text, word.start_pos):
+            rest = _with_vessel(line.raw[word.start_pos:].strip(" ."), word.value, found, known)
+            fix = f"One line says one step. Begin a new line with: {rest}"
+            if line.text[:word.start_pos].rstrip().endswith(" or"):
+                fix = "Where either step will do, write `choose one`, `option NAME` above each of the two, and `end`."
+            return _before(found, index), [slip(line.span(word.start_pos, word.end_pos), f"`{word.value}` begins a second step in this line", fix)]
+    return 0, []
+
+
+def _with_vessel(rest: str, word: str, found: list, known: Known) -> str:
+    """`stir for 10 min` with the vessel of the step before it: `stir main for 10 min`."""
+    verb, after = BY_WORD.get(word), rest[len(word):].split()
+    vessel = next((token.value for token in found if token.type == "NAME" and token.value in known.places), "")
+    if verb is None or not vessel or not verb.forms[0].startswith(f"{verb.name} V") or after and after[0] in known.places:
+        return rest
+    return f"{word} {vessel} {' '.join(after)}".strip()
+
+
+def _tied(line: Logical, wrong: list[Finding], verb: str) -> list[Finding]:
+    """What does not fit may be a figure that holds for one size of kettle only."""
+    tied = TIED.search(masked(line.text)) if wrong and verb not in WEIGHED else None
+    if not tied or line.span(tied.start(), tied.end()).end < wrong[0].at.span.column:
+        return []
+    return [slip(line.span(tied.start(), tied.end()), f"`{tied.group()}`: a figure for one size of kettle cannot stand in a step",
+                 "Write the figure as it was proven, and `proven at 100 kg` in the header: other sizes are worked out from there. "
+                 "Where plants differ, use `where the plant has ...`, `otherwise`, `end`.")]
+
+
+def _before(found: list, index: int) -> int:
+    while index > 2 and (found[index - 1].type in ("AND", "OR") or found[index - 1].value in ("then", "while")):
+        index -= 1
+    return index
+
+
+# ---- lines that do not begin with a verb
+
+
+def _without_number(line: Logical) -> tuple[Logical, list[Finding], str]:
+    """The line without a number, dash or label before its verb; and the name that a label gives."""
+    if not (line.text[:1] in "-*•·–(0123456789" or ":" in line.text or line.text[:4].lower() == "step"):
+        return line, [], ""
+    match = NUMBERED.match(line.text)
+    if match and VERB.match(line.text, match.end()):
+        typed = match.group().strip()
+        return _blanked(line, match.end()), [slip(line.span(match.start() + len(match.group()) - len(match.group().lstrip()), match.end()), f"`{typed}` before a step is not read",
+                                                  "Leave it out: the printed sheet numbers the steps.")], ""
+    match = LABEL.match(line.text)
+    if match and VERB.match(line.text, match.end()) and plain(match[1]) not in BY_WORD and plain(match[1]) not in ("optional", "if needed"):
+        name = "-".join(match[1].lower().split())
+        rest = line.raw[match.end():].strip()
+        return _blanked(line, match.end()), [slip(line.span(match.start(1), match.end(1)), f"`{match[1]}:` before a step is not read",
+                                                  f"Name a step behind it: {rest} called {name}")], name if not slips.reserved(name) else ""
+    return line, [], ""
+
+
+def _blanked(line: Logical, end: int) -> Logical:
+    return line._replace(text=" " * end + line.text[end:], raw=" " * end + line.raw[end:])
+
+
+def _no_verb(line: Logical, first, known: Known, wrong: list[Finding]) -> tuple[tree.Step | None, list[Finding]]:
+    start = len(line.text) - len(line.text.lstrip(" ?"))
+    text = masked(line.text)
+    end = next((match.end() for match in [re.compile(r"[^\s,:]+").match(line.text, start)] if match), len(line.text))
+    word = line.raw[start:end]
+    if word.lower() in slips.MEANT:
+        return None, [slips.unknown_verb(line.span(start, end), word)]
+    later = next((match for match in re.finditer(r"(?<=[\s:])[A-Za-z]", text) if match.start() > start and VERB.match(text, match.start())
+                  and not re.match(r"(?:rest|open|press)\b", text[match.start():])), None)
+    if later is not None and (first is None or first.type not in ("NAME", "STRAY", "STRING") or word.lower() in ("then", "next", "finally", "after", "while", "when", "once", "please")):
+        at = later.start()
+        before = re.sub(r"^(?:then|next|finally|please)\b[,:]?\s*", "", line.raw[start:at].strip(" ,:"), flags=re.IGNORECASE)
+        rest = line.raw[at:].strip(" .")
+        finding = slip(line.span(start, end), "a step begins with its verb", f"Write it as: {rest}{' ' + before if before else ''}")
+        return read_step(_blanked(line, at), known)[0], [finding]
+    return None, wrong[:1] if wrong and first is not None and first.type == "STRING" else [slips.unknown_verb(line.span(start, end), word)]

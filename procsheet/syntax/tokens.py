@@ -1,387 +1,335 @@
-"""A logical line to tokens. The words come from the tables; what a word may be depends on the word before it.
+"""The words of a step, release limit or block line as the grammar wants them. What a word may be depends on the word before it.
 
-Kinds of line: step, row, limit, entry, block. Nearly every word stays free as a vessel's name, since tools are looked for
-only behind `with`, end points only behind `until`, properties only where one can stand, and verbs only at the start.
+Nearly every word stays free as a vessel's name, since tools are looked for only behind `with`, end points only behind `until`,
+properties only where one can stand, and verbs only at the start. A slip that leaves no doubt is told and read as what was meant.
 """
 
 import re
-from typing import Iterator, NamedTuple
 
-from lark import Token
-
-from procsheet.syntax import clauses, properties, verbs
+from procsheet.findings import Finding
+from procsheet.syntax import clauses, properties, slips, words
+from procsheet.syntax.figures import NUMBER, Badly, Number, Token, figure, token
 from procsheet.syntax.lines import Logical
-from procsheet.units import SPELLINGS
+from procsheet.syntax.words import NOTHING, Known, plain
 
-
-class Number(NamedTuple):
-    """The parts of a figure as typed."""
-
-    low: str
-    high: str
-    unit: str
-
-
-def _words(words) -> str:
-    return "|".join(re.escape(word).replace(r"\ ", r"\s+") for word in sorted(words, key=len, reverse=True))
-
-
-def _phrase(words) -> re.Pattern:
-    return re.compile(rf"(?:{_words(words)})(?![\w-])", re.IGNORECASE)
-
-
-_N = r"(?:\d+(?:\.\d+)?|\.\d+)"
-_UNIT = rf"(?:(?:{'|'.join(re.escape(s) for s in SPELLINGS)})(?![A-Za-z/²³]|\.[A-Za-z])|(?:[A-Z]{{3}}|€|\$|£)\s+(?:per|a)\s+(?:kg|g|L|lb|gal|unit))"
-NUMBER = re.compile(
-    rf"(?:\?|(?P<low>-?{_N})(?:\s*(?P<mid>-|–|±|to\b|\+/-)\s*(?P<high>{_N}|(?<=\s)-{_N}|(?<=to\s)-{_N}))?)"
-    rf"(?:\s*(?P<unit>{_UNIT}))?(?![\w²³])")
-COMMA_NUMBER = re.compile(rf"-?\d+,\d+(?:\.\d+)?(?=\s*(?:{_UNIT}|-|–|to\b))")
-RATIO = re.compile(rf"{_N}\s*:\s*{_N}(?:\s*(?:-|–|to)\s*{_N}\s*:\s*{_N})?")
-FRACTION = re.compile(r"\d+/\d+(?![\d/])")
-DATE = re.compile(r"\d{4}-\d\d-\d\d(?!\d)")
-STRING = re.compile(r'"([^"]*)"')
-NAME = re.compile(r"[a-z][a-z0-9_]*(?:-[a-z0-9_]+)*(?![A-Z])")
-PHASE = re.compile(r"[A-Z][0-9]?(?![A-Za-z0-9-])")
-RUN = re.compile(r"[^\s,\"]+")
-REL = re.compile(rf"(above|below)\s+({_words(clauses.POINTS)})(?![\w-])", re.IGNORECASE)
-SETTING = re.compile(r"(?:setting|speed|position)\s+\d+(?:\.\d+)?(?!\s*(?:rpm|m/s))", re.IGNORECASE)
-ROOM = re.compile(r"room\s+temperature(?![\w-])|RT(?![\w-])|ambient\s+temperature(?![\w-])", re.IGNORECASE)
-
-VERB = _phrase(verbs.BY_WORD)
-CLAUSE = _phrase(set(clauses.BY_OPENER) | set(clauses.FORM_OPENERS))
-PHRASES = _phrase(set(clauses.PHRASE_KIND) | {"top and bottom", "with nitrogen"})
-FILLER = _phrase(clauses.FILLERS)
-TOOL = _phrase(clauses.TOOL_WORD)
-STATE = _phrase(clauses.STATE_WORD)
-MEASURED = _phrase(properties.MEASURED_WORD)
-POINT = _phrase(clauses.POINTS)
-STRUCTURE = {"and": "AND", "or": "OR", "of": "OF", "from": "FROM", "except": "EXCEPT", "about": "ABOUT", "all": "PHASE"}
-STRUCTURE_WORD = re.compile(r"(?:and|or|of|from|except|about|all)(?![\w-])", re.IGNORECASE)
-BOUND = re.compile(r"(?:below|above|at\s+most|at\s+least|up\s+to|no\s+more\s+than)(?![\w-])", re.IGNORECASE)
-BOUND_NAME = {"below": "below", "above": "above", "at most": "at most", "at least": "at least", "up to": "at most", "no more than": "at most"}
-BOUND_AFTER = re.compile(r"or\s+(less|lower|below|under|more|higher|above)(?![\w-])", re.IGNORECASE)
-PORTION = re.compile(r"(?:the\s+)?(rest|remainder|half)(?=\s+of\b)|(?:the\s+)?hold-?\s?back(?![\w-])", re.IGNORECASE)
-
-ROW_WORD = re.compile(r"(as\s+needed|q\.?\s?s\.?(?=[\s,])|to(?=\s+[\d?])|about(?=\s+[\d?])|at\s+most(?=\s+[\d?])|within(?=\s+\d)|as\s+pure|optional|"
-                      r"hold\s+back|or(?=\s+[\d?]))(?![\w-])", re.IGNORECASE)
-ROW_KIND = {"as needed": "AS_NEEDED", "to": "TO", "about": "ABOUT", "at most": "AT_MOST", "within": "WITHIN", "as pure": "AS_PURE",
-            "optional": "OPTIONAL", "hold back": "HOLD_BACK", "or": "OR"}
-EVIDENCE = re.compile(r'from\s+(?=")|from\s+memory(?![\w-])', re.IGNORECASE)
-GRADE = re.compile(rf"\(({_words(properties.GRADES)})\)", re.IGNORECASE)
 BLOCK = re.compile(r"(choose\s+one|otherwise|else|end|option|where\s+the\s+plant\s+has|if|repeat)(?![\w-])", re.IGNORECASE)
 BLOCK_KIND = {"choose one": "CHOOSE", "otherwise": "OTHERWISE", "else": "OTHERWISE", "end": "END", "option": "OPTION", "where the plant has": "WHERE",
               "if": "IF", "repeat": "REPEAT"}
-TEXT_UNTIL_EVIDENCE = re.compile(r'\S.*?(?=\s+from\s+(?:"|memory\b)|\s*$)')
-
+SEEN = ("until", "each until", "when")          # openers with an end point behind them
+NAMED = ("called", "during", "after", "just before", "before")      # openers with a step's name behind them
+STEP_NAME = re.compile(r"(?:the\s+)?(\w+(?:-\w+)*)")
+VESSEL_IS = re.compile(rf"(?:the\s+)?({words.NAME.pattern})(?:\s+is(?=\s))?")
+FIGURE_BEGINS = "0123456789?-."
+DROPPED = ("THE", "BREATH")
 ENDS_ITEM = {"STRING", "PHASE", "NAME", "HOLD", "OPEN"}
 STARTS_ITEM = {"STRING", "PHASE", "NAME", "HOLD", "PORTION", "FRACTION"}
 
 
-class DecimalComma(Exception):
-    """3,5 where 3.5 is meant: the place and the digits."""
-
-    def __init__(self, line: Logical, start: int, end: int):
-        self.span = line.span(start, end)
-        self.typed = line.text[start:end]
-
-
-def plain(text: str) -> str:
-    """One blank between words, lower case."""
-    return " ".join(text.lower().split())
-
-
-def _token(kind: str, value, start: int, end: int) -> Token:
-    return Token(kind, value, start_pos=start, end_pos=end)
-
-
-def number(match: re.Match, offset: int = 0) -> Token:
-    low, high = match["low"] or "?", match["high"]
-    if match["mid"] in ("±", "+/-") and high:
-        low, high = _around(low, high)
-    unit = " ".join((match["unit"] or "").split())
-    return _token("QTY", Number(low, high or low, unit), match.start(), match.end())
-
-
-def _around(middle: str, spread: str) -> tuple[str, str]:
-    from decimal import Decimal
-    return str(Decimal(middle) - Decimal(spread)), str(Decimal(middle) + Decimal(spread))
-
-
-def _match_number(line: Logical, at: int) -> Token | None:
-    text = line.text
-    if text[at].isdigit() or text[at] in "-.":
-        if comma := COMMA_NUMBER.match(text, at):
-            raise DecimalComma(line, comma.start(), comma.end())
-        for pattern, kind in ((DATE, "DATE"), (RATIO, "RATIO")):
-            if match := pattern.match(text, at):
-                return _token(kind, match.group(), match.start(), match.end())
-        match = NUMBER.match(text, at)
-        if match and match["low"]:
-            fraction = FRACTION.match(text, at)
-            return _token("FRACTION", fraction.group(), at, fraction.end()) if fraction and not match["unit"] else number(match)
-    elif text[at] == "?":
-        match = NUMBER.match(text, at)
-        if match and match["unit"]:
-            return number(match)
-        return _token("OPEN", "?", at, at + 1)
-    return None
-
-
-def _skip(text: str, at: int) -> int:
+def skip(text: str, at: int) -> int:
     while at < len(text) and text[at] == " ":
         at += 1
     return at
 
 
-def tokens(line: Logical, kind: str) -> list[Token]:
-    """The tokens of a line of this kind."""
-    return {"step": _step, "row": _row, "limit": _limit, "block": _block, "entry": _entry}[kind](line)
-
-
-def _step(line: Logical) -> list[Token]:
-    at, out = _skip(line.text, 0), []
+def step(line: Logical, known: Known = NOTHING) -> tuple[list[Token], list[Finding]]:
+    """The words of a step; the first is a VERB, or an OPEN_STEP and a VERB, where there is one."""
+    reader = Reader(line, known)
+    at = skip(line.text, 0)
     if line.text.startswith("?", at):
-        out.append(_token("OPEN_STEP", "?", at, at + 1))
-        at = _skip(line.text, at + 1)
-    if match := VERB.match(line.text, at):
-        out.append(_token("VERB", plain(match.group()), at, match.end()))
+        reader.out.append(token("OPEN_STEP", "?", at, at + 1))
+        at = skip(line.text, at + 1)
+    if match := words.VERB.match(line.text, at):
+        reader.verb = plain(match.group())
+        reader.out.append(token("VERB", reader.verb, at, match.end()))
         at = match.end()
-    return _settle(out + _pieces(line, at, verb=out[-1].value if out else ""))
+    return reader.read(at)
 
 
-def _limit(line: Logical) -> list[Token]:
-    at = _skip(line.text, 0)
-    match = MEASURED.match(line.text, at)
-    out = [_token("PROPERTY", properties.MEASURED_WORD[_property(match.group())].name, at, match.end())] if match else []
-    return _settle(out + _pieces(line, match.end() if match else at, verb="limit"))
+def limit(line: Logical) -> tuple[list[Token], list[Finding]]:
+    """The words of a release limit; the first is a PROPERTY where there is one."""
+    reader = Reader(line, NOTHING, "limit")
+    at = skip(line.text, 0)
+    if match := words.MEASURED.match(line.text, at):
+        reader.out.append(token("PROPERTY", property_of(match.group()), at, match.end()))
+        at = match.end()
+    return reader.read(at)
 
 
-def _block(line: Logical) -> list[Token]:
-    at = _skip(line.text, 0)
-    match = BLOCK.match(line.text, at)
+def block(line: Logical, known: Known = NOTHING) -> tuple[list[Token], list[Finding]]:
+    """The words of a block line that BLOCK matches."""
+    reader = Reader(line, known, "block")
+    match = BLOCK.match(line.text, skip(line.text, 0))
     kind = BLOCK_KIND[plain(match.group())]
-    out = [_token(kind, plain(match.group()), at, match.end())]
-    if kind == "WHERE" and (at := _skip(line.text, match.end())) < len(line.text):
-        return out + [_token("WORDS", line.text[at:], at, len(line.text))]
-    return _settle(out + _pieces(line, match.end(), verb="block"))
+    reader.out.append(token(kind, plain(match.group()), match.start(), match.end()))
+    if kind == "WHERE" and (at := skip(line.text, match.end())) < len(line.text):
+        return [*reader.out, token("WORDS", line.text[at:].strip('"'), at, len(line.text))], []
+    if kind == "OPTION" and (name := words.NAME.fullmatch(line.text, skip(line.text, match.end()))):
+        return [*reader.out, token("NAME", name.group(), name.start(), name.end())], []
+    return reader.read(match.end())
 
 
-def _property(words: str) -> str:
-    low = plain(words)
-    return next((known for known in properties.MEASURED_WORD if known.lower() == low), low)
+def property_of(text: str) -> str:
+    low = plain(text)
+    return next(row.name for known, row in properties.MEASURED_WORD.items() if known.lower() == low)
 
 
-def _pieces(line: Logical, at: int, verb: str) -> Iterator[Token]:
-    """What follows the verb: openers, phrases, figures, names, in the order they stand."""
-    text, before, out = line.text, "", []
-    while (at := _skip(text, at)) < len(text):
-        token = _piece(line, at, verb, before, out)
-        out.append(token)
-        at, before = token.end_pos, _context(token, before)
-    return out
+class Reader:
+    """Reads one line from left to right. `before` is the word that says what the next one may be."""
 
+    def __init__(self, line: Logical, known: Known, verb: str = ""):
+        self.line, self.text, self.known, self.verb = line, line.text, known, verb
+        self.out: list[Token] = []
+        self.slips: list[Finding] = []
+        self.before = ""
+        self.stirred = False                    # a tool has been named
 
-def _context(token: Token, before: str) -> str:
-    """What the word after this one may be: a tool, an end point, a property, or nothing special."""
-    if token.type == "OPENER":
-        return token.value
-    if token.type in ("AND", "OR", "COMMA", "BOUND", "ABOUT") and before in ("with", "until", "each until", "when"):
-        return before
-    if token.type == "TOOL":
-        return "with"
-    if token.type == "STATE":
-        return "until"
-    if token.type in ("STRING", "NAME") and before in ("with", "until"):
-        return before                                       # `with "mixer" and anchor`, `until main clear`
-    return ""
+    def read(self, at: int) -> tuple[list[Token], list[Finding]]:
+        text, end = self.text, len(self.text)
+        while True:
+            while at < end and text[at] == " ":
+                at += 1
+            if at >= end:
+                return settle(self.out), self.slips
+            made = self._next(at)
+            at = made.end_pos
+            if made.type not in DROPPED:
+                self.out.append(made)
+                self.before = self._context(made)
 
+    def _next(self, at: int) -> Token:
+        first = self.text[at]
+        if first == '"':
+            return self._string(at)
+        if first in ",;":
+            return token("COMMA", ",", at, at + 1)
+        if first == "." and (at + 1 == len(self.text) or self.text[at + 1] == " "):
+            return token("BREATH", ".", at, at + 1)
+        if (first in FIGURE_BEGINS or first.isdigit()) and (found := self._figure(at)) is not None:
+            return self._measured(found)
+        return self._expected(at) or self._word(at) or self._name(at)
 
-def _piece(line: Logical, at: int, verb: str, before: str, out: list[Token]) -> Token:
-    text = line.text
-    if text[at] == '"':
-        match = STRING.match(text, at)
-        return _token("STRING", line.raw[at + 1:match.end() - 1], at, match.end()) if match else _token("UNCLOSED", text[at:], at, len(text))
-    if text[at] == ",":
-        return _token("COMMA", ",", at, at + 1)
-    figure = _match_number(line, at)
-    if figure is not None:
-        return _bounded_after(text, figure)
-    return _expected(text, at, verb, before, out) or _worded(text, at, before, verb)
+    def _string(self, at: int) -> Token:
+        match = words.STRING.match(self.text, at)
+        if not match:
+            return token("UNCLOSED", self.text[at:], at, len(self.text))
+        return token("STRING", self.line.raw[at + 1:match.end() - 1], at, match.end())
 
+    # ---- figures
 
-def _bounded_after(text: str, figure: Token) -> Token:
-    """`80 °C or less` is `at most 80 °C`: the bound is kept in the figure's own text by a BOUND put before it in _settle."""
-    if figure.type == "QTY" and (match := BOUND_AFTER.match(text, _skip(text, figure.end_pos))):
+    def _figure(self, at: int) -> Token | None:
+        """A figure; one that can be read two ways is told, and read as what was most likely meant."""
+        try:
+            return figure(self.line, at)
+        except Badly as error:
+            if error.kind == "units":
+                raise
+            self.slips.append(slips.badly(error))
+            return figure(slips.mended(self.line, error), at)
+
+    def _measured(self, found: Token) -> Token:
+        if found.type != "QTY":
+            return found
+        if not found.value.unit:
+            found = self._unit_meant(found)
+        match = words.BOUND_AFTER.match(self.text, skip(self.text, found.end_pos))
+        if match is None:
+            return found
         side = "at most" if match[1].lower() in ("less", "lower", "below", "under") else "at least"
-        token = _token("BOUNDED", (side, figure.value), figure.start_pos, match.end())
-        return token
-    return figure
+        return token("BOUNDED", (side, found.value), found.start_pos, match.end())
+
+    def _unit_meant(self, found: Token) -> Token:
+        """A figure with a misspelt unit behind it: told, and read with the unit that was meant."""
+        at = skip(self.text, found.end_pos)
+        match = slips.UNIT_WORD.match(self.text, at)
+        if match is None or self._is_word(at, match.group()):
+            return found
+        meant = slips.unit_meant(match.group())
+        if not meant:
+            return found
+        self.slips.append(slips.unknown_unit(self.line.span(at, match.end()), match.group(), found.value.low, meant))
+        return token("QTY", Number(found.value.low, found.value.high, meant), found.start_pos, match.end())
+
+    def _is_word(self, at: int, text: str) -> bool:
+        return text in self.known.places or plain(text) in words.WORD or bool(words.ANY_WORD.match(self.text, at)) or bool(words.PHASE.fullmatch(text))
+
+    # ---- words that count only here
+
+    def _expected(self, at: int) -> Token | None:
+        """A tool behind `with`, an end point behind `until`, a property where one can stand, a step's name behind `during`."""
+        text, before = self.text, self.before
+        if before in ("with", "through") or self.stirred and before in ("and", "or"):
+            if (match := words.TOOL.match(text, at)) and (before != "and" or match.group() not in self.known.places):
+                self.stirred = self.stirred or before == "with"
+                return token("TOOL", clauses.TOOL_WORD[plain(match.group())], at, match.end())
+        if before in SEEN and (match := words.STATE.match(text, at)):
+            return token("STATE", clauses.STATE_WORD[plain(match.group())], at, match.end())
+        if self._wants_property(at) and (match := words.MEASURED.match(text, at)):
+            return token("PROPERTY", property_of(match.group()), at, match.end())
+        if before in ("at", "or") and (match := words.SETTING.match(text, at)):
+            return token("SETTING", match.group(), at, match.end())
+        if before in ("never above", "never below") and (match := words.POINT.match(text, at)):
+            return token("POINT", plain(match[1]), at, match.end())
+        if before in NAMED or before == "until" and self.verb == "block":
+            return self._step_name(at)
+        return None
+
+    def _wants_property(self, at: int) -> bool:
+        """Behind until; behind `adjust V to` and `check V`; behind `to` where a value follows."""
+        if self.before in SEEN:
+            return True
+        last = self.out[-1] if self.out else None
+        if self.verb == "check" and last is not None and len(self.out) <= 3:
+            return last.type == "NAME" or last.type == "VERB" and not self._is_place(at)
+        if self.verb == "adjust" and last is not None and (self.before == "to" or last.type in ("NAME", "VERB") and len(self.out) <= 3 and not self._is_place(at)):
+            return True
+        if self.verb == "block":
+            return last is not None and last.type == "NAME"
+        if self.before == "to" and (match := words.MEASURED.match(self.text, at)):
+            return bool(NUMBER.match(self.text, skip(self.text, match.end())) or words.BOUND.match(self.text, skip(self.text, match.end())))
+        return False
+
+    def _is_place(self, at: int) -> bool:
+        match = words.NAME.match(self.text, at)
+        return bool(match) and match.group() in self.known.places
+
+    def _step_name(self, at: int) -> Token | None:
+        """The name of a step, even where it is a word of the language: forms.py says so."""
+        if self.verb == "block":
+            match = VESSEL_IS.match(self.text, at)
+            return token("NAME", match[1], at, match.end()) if match and words.STATE.match(self.text, skip(self.text, match.end())) else None
+        match = STEP_NAME.match(self.text, at)
+        if not match or self.before != "called" and plain(match[1]) in words.WORD:
+            return None
+        if match[1] != match[1].lower():
+            self.slips.append(slips.slip(self.line.span(match.start(1), match.end()), f"`{match[1]}`: the name of a step is a word in small letters",
+                                         f"Write {self.before} {match[1].lower()}."))
+        return token("NAME", match[1].lower(), match.start(1), match.end())
+
+    # ---- words that mean the same everywhere
+
+    def _word(self, at: int) -> Token | None:
+        first = self.text[at]
+        if first in "aA" and (both := words.SHEARS.match(self.text, at)):
+            self.out += [token("PHRASE", f"at {both[1].lower()} shear", at, both.end(1)), token("OR", "or", both.end(1), both.start(2))]
+            return token("PHRASE", f"at {both[2].lower()} shear", both.start(2), both.end())
+        if first in "tTrRoOhH" and (match := words.PORTION.match(self.text, at)):
+            return token("PORTION", "rest" if match[1] else "half", at, match.end())
+        if first in "pP" and (match := words.PHASES_OF.match(self.text, at)):
+            return token("BREATH", "phase", at, match.end())
+        match = words.ANY_WORD.match(self.text, at)
+        if match is None or match.group() in self.known.places:
+            return None
+        kind, value = words.WORD[plain(match.group())]
+        if kind == "FILLER" and (not self.out or self.out[-1].type not in ("QTY", "BOUNDED")):
+            return None
+        return token(kind, value or plain(match.group()) if kind != "ROOM" else " ".join(match.group().split()), at, match.end())
+
+    def _name(self, at: int) -> Token:
+        """A vessel, phase or step; a slip is told and read as what was meant."""
+        if found := self._unquoted(at):
+            return found
+        match = words.PHASE.match(self.text, at)
+        if match:
+            return token("PHASE", match.group(), at, match.end())
+        match = words.NAME.match(self.text, at)
+        if match:
+            return self._small_phase(match) or token("NAME", match.group(), at, match.end())
+        match = words.RUN.match(self.text, at)
+        end = match.end() if match else at + 1
+        if (low := self.text[at:end].lower()) in self.known.places:
+            self.slips.append(slips.slip(self.line.span(at, end), f"`{self.text[at:end]}`: a vessel is written in small letters", f"Write {low}."))
+            return token("NAME", low, at, end)
+        return token("STRAY", self.text[at:end], at, end)
+
+    def _unquoted(self, at: int) -> Token | None:
+        """A material of the formula without its quotes."""
+        phase = words.PHASE.match(self.text, at)
+        if phase is not None and phase.group() in self.known.phases:
+            return None
+        if self.known.materials is None or not (match := self.known.materials.match(self.text, at)) or match.group() in self.known.places:
+            return None
+        self.slips.append(slips.slip(self.line.span(at, match.end()), f"`{match.group()}` is a material, and a material stands in double quotes in a step",
+                                     f'Write "{match.group()}".'))
+        return token("STRING", match.group(), at, match.end())
+
+    def _small_phase(self, match: re.Match) -> Token | None:
+        letter = match.group().upper()
+        if letter not in self.known.phases or match.group() in self.known.places:
+            return None
+        self.slips.append(slips.slip(self.line.span(match.start(), match.end()), f"`{match.group()}`: a phase is written as a capital letter", f"Write {letter}."))
+        return token("PHASE", letter, match.start(), match.end())
+
+    # ---- what the next word may be
+
+    def _context(self, made: Token) -> str:
+        if made.type == "OPENER":
+            return made.value
+        if not self.before and made.type in ("QTY", "PHRASE", "STRING", "NAME", "PHASE"):
+            return ""
+        if made.type in ("AND", "OR", "COMMA"):
+            if self.before in ("with", *SEEN):
+                return self.before
+            return made.type.lower()
+        if made.type in ("BOUND", "ABOUT") and self.before in SEEN:
+            return self.before
+        if made.type == "TOOL":
+            return "with"
+        if made.type == "STATE":
+            return "until"
+        if made.type in ("STRING", "NAME") and self.before in ("with", "until"):
+            return self.before                              # `with "mixer" and anchor`, `until main clear`
+        return ""
 
 
-def _expected(text: str, at: int, verb: str, before: str, out: list[Token]) -> Token | None:
-    """A tool behind `with`, an end point behind `until`, a property where the verb has one."""
-    if before == "with" and (match := TOOL.match(text, at)):
-        return _token("TOOL", clauses.TOOL_WORD[plain(match.group())], at, match.end())
-    if before in ("until", "each until", "when"):
-        if match := STATE.match(text, at):
-            return _token("STATE", clauses.STATE_WORD[plain(match.group())], at, match.end())
-    if _wants_property(verb, before, out) and (match := MEASURED.match(text, at)):
-        return _token("PROPERTY", properties.MEASURED_WORD[_property(match.group())].name, at, match.end())
-    if before == "until" and verb == "block" and (match := NAME.match(text, at)) and STATE.match(text, _skip(text, match.end())):
-        return _token("NAME", match.group(), at, match.end())
-    if before in ("at", "CLAUSE_OR") and (match := SETTING.match(text, at)):
-        return _token("SETTING", match.group(), at, match.end())
-    if before in ("never above", "never below") and (match := POINT.match(text, at)):
-        return _token("POINT", plain(match.group()), at, match.end())
-    return None
+# ---- commas, and what joins
 
-
-def _wants_property(verb: str, before: str, out: list[Token]) -> bool:
-    if before in ("until", "each until", "when"):
-        return True
-    return (verb == "adjust" and before == "to") or (verb == "check" and bool(out) and out[-1].type == "NAME" and len(out) == 1) or (
-        verb == "block" and bool(out) and out[-1].type == "NAME")
-
-
-def _worded(text: str, at: int, before: str, verb: str) -> Token:
-    """Phrases and openers of the table, then names."""
-    if match := ROOM.match(text, at):
-        return _token("ROOM", plain(match.group()), at, match.end())
-    if match := PORTION.match(text, at):
-        return _token("PORTION", match[1].lower().replace("remainder", "rest"), at, match.end()) if match[1] else _token("HOLD", "hold-back", at, match.end())
-    if match := REL.match(text, at):
-        return _token("REL", plain(match.group()), at, match.end())
-    if match := FILLER.match(text, at):
-        return _token("FILLER", plain(match.group()), at, match.end())
-    phrase, opener = PHRASES.match(text, at), CLAUSE.match(text, at)
-    if phrase and (not opener or phrase.end() >= opener.end()):
-        return _token("PHRASE", plain(phrase.group()), at, phrase.end())
-    bound = BOUND.match(text, at)
-    if bound and (not opener or bound.end() >= opener.end()):
-        return _token("BOUND", BOUND_NAME[plain(bound.group())], at, bound.end())
-    if opener:
-        return _token("OPENER", plain(opener.group()), at, opener.end())
-    if match := STRUCTURE_WORD.match(text, at):
-        word = plain(match.group())
-        return _token(STRUCTURE[word], word, at, match.end())
-    for pattern, kind in ((PHASE, "PHASE"), (NAME, "NAME")):
-        if match := pattern.match(text, at):
-            return _token(kind, match.group(), at, match.end())
-    match = RUN.match(text, at)
-    return _token("STRAY", match.group() if match else text[at], at, match.end() if match else at + 1)
-
-
-def _settle(raw: list[Token]) -> list[Token]:
+def settle(raw: list[Token]) -> list[Token]:
     """Drop the commas that only breathe, and tell `or` before a clause from `or` between things."""
     out: list[Token] = []
-    for index, token in enumerate(raw):
+    for index, made in enumerate(raw):
         following = raw[index + 1] if index + 1 < len(raw) else None
-        if token.type == "COMMA":
-            if following is not None and out and _goes_on(out[-1], following, raw, index):
-                out.append(_token("AND", ",", token.start_pos, token.end_pos))
-        elif token.type == "OR" and following is not None and following.type in ("OPENER", "PHRASE", "BOUND"):
-            out.append(_token("CLAUSE_OR", "or", token.start_pos, token.end_pos))
-        elif token.type == "AND" and out and out[-1].type == "AND":
-            continue                                        # `A, B, and C`
-        elif token.type == "AND" and following is not None and following.type == "TOOL" and out and out[-1].type not in ("TOOL", "STRING"):
-            out.append(_token("OPENER", "with", token.start_pos, token.end_pos))       # `... at 3000 rpm and anchor`
-        elif token.type == "AND" and following is not None and following.type in ("OPENER", "PHRASE"):
-            continue                                        # `over 5 min and with anchor`
-        elif token.type == "BOUNDED":
-            side, figure = token.value
-            out += [_token("BOUND", side, token.start_pos, token.start_pos), _token("QTY", figure, token.start_pos, token.end_pos)]
+        after = following.type if following is not None else ""
+        if made.type == "BOUNDED":
+            side, number = made.value
+            out += [token("BOUND", side, made.start_pos, made.start_pos), token("QTY", number, made.start_pos, made.end_pos)]
+        elif made.type in ("COMMA", "AND") and after == "TOOL" and out and out[-1].type not in ("TOOL", "STRING", "OPENER"):
+            out.append(token("OPENER", "with", made.start_pos, made.end_pos))           # `with anchor at 20 rpm and homogeniser`
+        elif made.type == "OR" and after == "TOOL" and out and out[-1].type not in ("TOOL", "STRING"):
+            out += [token("CLAUSE_OR", "or", made.start_pos, made.end_pos), token("OPENER", "with", made.end_pos, made.end_pos)]
+        elif made.type == "COMMA":
+            if following is not None and out and _goes_on(out, following, raw, index):
+                out.append(token("AND", ",", made.start_pos, made.end_pos))
+        elif made.type == "OR" and after in ("OPENER", "PHRASE", "BOUND"):
+            out.append(token("CLAUSE_OR", "or", made.start_pos, made.end_pos))
+        elif made.type == "AND" and (out and out[-1].type == "AND" or after in ("OPENER", "PHRASE")):
+            continue                                                                    # `A, B, and C`; `over 5 min and with anchor`
         else:
-            out.append(token)
-    return out
+            out.append(made)
+    return _retyped(out)
 
 
-def _goes_on(last: Token, following: Token, raw: list[Token], index: int) -> bool:
+def _goes_on(out: list[Token], following: Token, raw: list[Token], index: int) -> bool:
     """Whether a comma joins two things of a list."""
-    if last.type == "TOOL" and following.type == "TOOL":
-        return True
-    if following.type == "AND":
-        return False
+    last = out[-1]
+    if last.type in ("TOOL", "STATE"):
+        return following.type in (last.type, "STRING")
+    if following.type in ("AND", "TOOL", "STATE"):
+        return following.type == "STATE" and last.type == "STRING"
     if following.type == "QTY" and index + 2 < len(raw) and raw[index + 2].type == "OF":
         return last.type in ENDS_ITEM
+    if last.type == "NAME" and following.type == "NAME" and len(out) > 1 and out[-2].type == "OPENER":
+        return False                                        # `to main, slowly` misspelt is no list of vessels
     return last.type in ENDS_ITEM and following.type in STARTS_ITEM
 
 
-# ---- rows of the formula
-
-
-def _row(line: Logical) -> list[Token]:
-    text, at, out = line.text, 0, []
-    while (at := _skip(text, at)) < len(text):
-        if text[at] == ",":
-            at += 1
-            continue
-        token = _row_word(line, at, out)
-        if token is None:
-            out.append(_token("TEXT", line.raw[at:].strip(), at, len(text)))
-            break
-        out.append(token)
-        at = token.end_pos
+def _retyped(out: list[Token]) -> list[Token]:
+    """`with "mixer" and anchor`, `until "no foam" and clear`: words in quotes in a list of tools or end points are of the list's kind."""
+    for index, made in enumerate(out):
+        if made.type == "STRING" and index + 2 < len(out) and out[index + 1].type in ("AND", "OR") and out[index - 1].type in ("OPENER", "AND", "OR"):
+            kind = next((later.type for later in out[index + 2:] if later.type not in ("STRING", "AND", "OR")), "")
+            if kind in ("TOOL", "STATE"):
+                out[index] = token(kind, made.value, made.start_pos, made.end_pos)
     return out
 
 
-def _row_word(line: Logical, at: int, out: list[Token]) -> Token | None:
-    figure_due = not out or out[-1].type in ("TO", "ABOUT", "AT_MOST", "WITHIN", "OR", "HOLD_BACK")
-    if figure_due:
-        figure = _match_number(line, at)
-        if figure is not None and figure.type == "QTY":
-            return figure
-        if figure is not None and figure.type == "OPEN":
-            return _token("QTY", Number("?", "?", ""), figure.start_pos, figure.end_pos)
-    if match := ROW_WORD.match(line.text, at):
-        word = plain(match.group())
-        return _token(ROW_KIND.get(word, "QS"), word, at, match.end())
-    return None
-
-
-# ---- lines that begin with a key: headers, materials, plants, packs
-
-
-def _entry(line: Logical) -> list[Token]:
-    """Words, figures and texts between commas. The key itself has been read already (parse.py)."""
-    text, at, out = line.text, 0, []
-    while (at := _skip(text, at)) < len(text):
-        token = _entry_word(line, at)
-        out.append(token)
-        at = token.end_pos
-    return out
-
-
-def _entry_word(line: Logical, at: int) -> Token:
-    text = line.text
-    if text[at] == '"':
-        match = STRING.match(text, at)
-        return _token("STRING", line.raw[at + 1:match.end() - 1], at, match.end()) if match else _token("UNCLOSED", text[at:], at, len(text))
-    if text[at] in ",;|":
-        return _token("COMMA", text[at], at, at + 1)
-    if match := EVIDENCE.match(text, at):
-        kind = "FROM_MEMORY" if "memory" in match.group().lower() else "FROM"
-        return _token(kind, plain(match.group()), at, match.end())
-    if match := GRADE.match(text, at):
-        return _token("GRADE", plain(match[1]), at, match.end())
-    figure = _match_number(line, at)
-    if figure is not None:
-        return figure if figure.type != "OPEN" else _token("QTY", Number("?", "?", ""), figure.start_pos, figure.end_pos)
-    if match := BOUND.match(text, at):
-        return _token("BOUND", BOUND_NAME[plain(match.group())], at, match.end())
-    match = RUN.match(text, at)
-    return _token("WORD", match.group(), at, match.end())
-
-
-def text_token(line: Logical) -> list[Token]:
-    """The whole value as words, with the evidence behind it apart."""
-    at = _skip(line.text, 0)
-    match = TEXT_UNTIL_EVIDENCE.match(line.text, at)
-    if not match:
-        return []
-    value = _token("TEXT", line.raw[match.start():match.end()].strip().strip('"'), match.start(), match.end())
-    rest, at, out = line.text, match.end(), [value]
-    while (at := _skip(rest, at)) < len(rest):
-        token = _entry_word(line, at)
-        out.append(token)
-        at = token.end_pos
-    return out
+__all__ = ["BLOCK", "BLOCK_KIND", "NUMBER", "Reader", "block", "limit", "settle", "skip", "step"]

@@ -264,6 +264,7 @@ class MethodTree(NamedTuple):
     packs: tuple[Pack, ...]
     accepts: tuple[Accept, ...]
     has_method: bool = False
+    broken: tuple[Span, ...] = ()       # lines below `method` that could not be read as a step
 
 
 class DataTree(NamedTuple):

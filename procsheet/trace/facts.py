@@ -12,7 +12,7 @@ def after(before: Facts, poured: list[Facts], step: Step, rows: list[tuple[Row, 
     """The facts at the end of a moment, from those at its start and those of the vessels added."""
     facts = _joined(before, poured)
     total = sum(mass for _, mass in rows)
-    if total > 0 and not facts.emulsified and _two_phases(rows, affinities, total, kind) and (shear.rank.high > NONE or step.verb == "emulsify"):
+    if total > 0 and not facts.emulsified and two_phases(rows, affinities, total, kind) and (shear.rank.high > NONE or step.verb == "emulsify"):
         facts = facts._replace(emulsified=True, outside=outside(rows, affinities, kind), met=moment)
     if not facts.neutralised and any(row.material.is_a("carbomer") for row, _ in rows) and any(
             row.material.is_a("neutraliser", "base") or step.verb == "neutralise" for row, _ in rows):
@@ -31,16 +31,16 @@ def _joined(before: Facts, poured: list[Facts]) -> Facts:
     return out
 
 
-def _two_phases(rows: list[tuple[Row, float]], affinities: dict[str, str], total: float, kind: str) -> bool:
+def two_phases(rows: list[tuple[Row, float]], affinities: dict[str, str], total: float, kind: str) -> bool:
     """A water phase and an oil phase, each more than a trace; perfume makes no oil phase, and what only dissolves in water makes no water phase."""
     if kind not in TYPES and not any(row.material.is_a("emulsifier") for row, _ in rows):
         return False
-    water = sum(mass for row, mass in rows if affinities.get(row.code) == "water" and _carries(row))
+    water = sum(mass for row, mass in rows if affinities.get(row.code) == "water" and carries(row))
     oil = sum(mass for row, mass in rows if affinities.get(row.code) in ("oil", "silicone") and not row.material.is_a("perfume", "preservative"))
     return water / total > LEAST and oil / total > LEAST
 
 
-def _carries(row: Row) -> bool:
+def carries(row: Row) -> bool:
     """Water, or a liquid that goes with it: not a preservative or a powder of the water phase that stands in the oil."""
     material = row.material
     return not material.known or material.is_a("water", "polyol") or material.text("form") in AQUEOUS and not material.is_a("preservative", "emulsifier")

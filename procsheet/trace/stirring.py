@@ -3,15 +3,13 @@
 A stirrer runs on until another is named, its speed is changed, or `stop stirring`; high-shear tools stop with their step.
 """
 
-from typing import NamedTuple
-
-from procsheet.formulas.tip_speed import tip_speed
+from procsheet.formulas.tip_speed import tip_speed, turns_for_tip_speed
 from procsheet.intervals import Interval, point
 from procsheet.model import quantities
 from procsheet.model.method import Step
 from procsheet.plan.plant import Kettle
 from procsheet.syntax import clauses
-from procsheet.trace.trace import HIGH, LOW, MEDIUM, NONE, Shear
+from procsheet.trace.trace import HIGH, LOW, MEDIUM, NONE, Running, Shear
 
 # class of each tool (common practice, no source)
 CLASS = {"anchor": LOW, "sweep": LOW, "paddle": LOW, "blade": LOW, "propeller": LOW, "whisk": MEDIUM, "turbine": MEDIUM, "pestle": MEDIUM, "press": LOW}
@@ -24,19 +22,11 @@ UNSTATED = {"stir", "mix", "emulsify", "disperse", "dissolve", "hydrate", "neutr
 QUIET = {"rest", "set aside", "stop stirring", "fill", "pour", "discharge", "wait", "cut", "cure", "unmould"}
 
 
-class Running(NamedTuple):
-    """The stirrer that runs on in a vessel: its name and speed [1/s], '' for none."""
-
-    tool: str = ""
-    speed: Interval | None = None
-    tip: Interval | None = None
-
-
-def stir(step: Step, running: Running, kettle: Kettle | None) -> tuple[Shear, Running]:
-    """The shear of a step, and what runs on after it."""
-    named = _tools(step, kettle)
+def stir(step: Step, running: Running, kettle: Kettle | None) -> tuple[Shear, Running, tuple[Running, ...]]:
+    """The shear of a step, the stirrer that runs on after it, and all that turns in it."""
+    named = [running if tool == Running(running.tool) else tool for tool in _tools(step, kettle)]      # named again, it keeps its speed
     if step.verb == "stop stirring" or step.has("unstirred"):
-        return Shear(point(NONE)), Running()
+        return Shear(point(NONE)), Running(), ()
     stirrers = [tool for tool in named if class_of(tool.tool, kettle).high < HIGH]
     if stirrers:
         running = stirrers[-1]
@@ -46,7 +36,8 @@ def stir(step: Step, running: Running, kettle: Kettle | None) -> tuple[Shear, Ru
     tips = [tool.tip for tool in (*named, *([running] if running.tool else [])) if tool.tip is not None]
     tip = max(tips, key=lambda one: one.high) if tips and (not named or any(tool.tip for tool in named)) else None
     tools = tuple(dict.fromkeys([tool.tool for tool in named] or ([running.tool] if running.tool and rank.high <= MEDIUM else _verb_tool(step))))
-    return Shear(rank, tip, tools), running
+    on = (running,) if running.tool and not stirrers and step.verb not in QUIET else ()
+    return Shear(rank, tip, tools), running, (*named, *on)
 
 
 def _verb_tool(step: Step) -> list[str]:
@@ -106,7 +97,8 @@ def _at_speed(tool: str, figure, kettle: Kettle | None) -> Running:
     if value is None:
         return Running(tool)
     if quantities.dimension(figure) == "speed":
-        return Running(tool, None, value)
+        turns = Interval(*(turns_for_tip_speed(diameter=diameter, tip=max(end, 0)) for end in value[:2])) if diameter and value.high < 1e9 else None
+        return Running(tool, turns, value)
     tip = Interval(tip_speed(diameter=diameter, speed=max(value.low, 0)), tip_speed(diameter=diameter, speed=value.high)) if diameter and value.high < 1e9 else None
     return Running(tool, value, tip)
 

@@ -4,7 +4,7 @@ from math import log
 from typing import Iterator, NamedTuple
 
 from procsheet.graph.graph import Portion
-from procsheet.intervals import SMALL, Interval
+from procsheet.intervals import BEYOND, SMALL, STRADDLES, UNDECIDED, WITHIN, Interval, above
 from procsheet.model.material import Material
 from procsheet.model.method import Row, Step
 from procsheet.plan.plan import Plan
@@ -21,10 +21,31 @@ class Shear(NamedTuple):
     tools: tuple[str, ...] = ()
 
     @property
+    def is_high(self) -> bool:
+        """A high-shear tool, for certain."""
+        return self.rank.low >= HIGH
+
+    def beyond(self, tip: float) -> str:
+        """How it lies to a tip speed [m/s] that must not be passed: a high-shear tool passes any; a tool that is not known is undecided."""
+        if self.is_high:
+            return BEYOND
+        if self.rank.high >= HIGH:
+            return UNDECIDED if self.rank.missing else STRADDLES
+        return above(self.tip, tip) if self.tip is not None else WITHIN
+
+    @property
     def told(self) -> str:
         """`homogeniser at 12 m/s`, or the class in words."""
         words = " and ".join(self.tools) or SHEAR_WORDS[int(self.rank.high)]
         return f"{words} at {self.tip.high:.3g} m/s" if self.tip is not None and self.tools else words
+
+
+class Running(NamedTuple):
+    """A tool that turns: its name, '' for none, and as far as known its speed [1/s] and tip speed [m/s]."""
+
+    tool: str = ""
+    speed: Interval | None = None
+    tip: Interval | None = None
 
 
 class Facts(NamedTuple):
@@ -55,6 +76,8 @@ class Moment(NamedTuple):
     start, end     before and after; throughout: the whole range in between
     arriving       temperature of what is added, None where nothing is
     duration       None where nothing is known of it
+    jacket         how long the jacket takes for the whole step, all its parts together [s]; None where it heats nothing or is not known
+    turning        the tools of the step, and the stirrer that runs on beside them
     cover          'open', 'covered', 'vacuum' or 'nitrogen'; pressure [Pa abs] under vacuum
     contents       row code -> kg, at the end; before: at the start
     entering       portions added here; poured: moments whose vessel was emptied into this one
@@ -85,6 +108,8 @@ class Moment(NamedTuple):
     gates: tuple[Gate, ...]
     parents: tuple[int, ...]
     closed: bool = False
+    turning: tuple[Running, ...] = ()
+    jacket: Interval | None = None
 
     @property
     def span(self):
@@ -103,8 +128,8 @@ class Moment(NamedTuple):
     @property
     def allowed(self) -> Interval:
         """The hottest that its own words allow: `below 60 °C` while the batch cools is done as soon as 60 °C shows."""
-        bound = any(gate.kind in ("below", "at most") and gate.which == "vessel" and gate.verdict == "met" and gate.found.high >= gate.asked.high for gate in self.gates)
-        return max(Interval(self.start.high, self.start.high) if bound else self.start, self.peak, key=lambda one: (one.low, one.high))
+        bounds = [gate.asked.high for gate in self.gates if gate.kind in ("below", "at most") and gate.which == "vessel" and gate.verdict == "met" and gate.found.high >= gate.asked.high]
+        return max(Interval(min(bounds), min(bounds)) if bounds else self.start, self.peak, key=lambda one: (one.low, one.high))
 
     @property
     def mass(self) -> float:
@@ -215,8 +240,7 @@ class Trace(NamedTuple):
         hot, cold = max(start, end), min(start, end)
         if jacket is None or cold <= jacket <= hot:
             return (hot - limit) / (hot - cold)
-        part = log((jacket - limit) / (jacket - hot)) / log((jacket - cold) / (jacket - hot))
-        return part
+        return log((jacket - limit) / (jacket - hot)) / log((jacket - cold) / (jacket - hot))
 
     def leaves(self, start: Moment) -> Moment:
         """Where what a moment holds goes into the pack, or the last that is done with it."""

@@ -8,8 +8,8 @@ from procsheet.plan.plan import Plan
 from procsheet.syntax import tree
 from procsheet.trace import facts as truths, heat
 from procsheet.trace.affinity import affinities
-from procsheet.trace.stirring import Running, stir
-from procsheet.trace.trace import Exposure, Facts, Gate, Moment, Trace
+from procsheet.trace.stirring import stir
+from procsheet.trace.trace import Exposure, Facts, Gate, Moment, Running, Trace
 
 TARGETED = ("heat", "cool")
 MEASURED_AT = ("check", "adjust", "sample", "compare")       # there `at 25 °C` is how warm the sample is
@@ -55,7 +55,7 @@ class Walker:
         kettle = self.plan.kettles.get(node.place)
         contents = {code: float(mass) * self.factor for code, mass in self.graph.states[node.after].contents.items()}
         rows = [self.graph.rows[code] for code in contents if code in self.graph.rows]
-        shear, self.running[node.place] = stir(step, self._running(node, before, poured), kettle)
+        shear, self.running[node.place], turning = stir(step, self._running(node, before, poured), kettle)
         start, arriving, gates = self._start(node, before, poured, rows)
         end, throughout, duration = self._effect(node, start, rows, contents, kettle)
         cover, pressure = self._cover(step, node.place)
@@ -66,7 +66,8 @@ class Walker:
         self.moments.append(Moment(
             index, node.index, step, node.part, node.parts, node.place, start, end, throughout, arriving, shear, duration, cover, pressure,
             self._held(node.before), contents, node.entering, tuple(one for one in poured), before_facts, facts, tuple(gates),
-            tuple(([before] if before is not None else []) + poured), bool(kettle and kettle.inerted)))
+            tuple(([before] if before is not None else []) + poured), bool(kettle and kettle.inerted), turning,
+            self._by_jacket(node, start, rows, contents, kettle)))
         self.of_state[node.after] = index
         self.exposures += [(portion.row, index, portion.use) for portion in node.entering]
 
@@ -177,11 +178,19 @@ class Walker:
             drifting = step.verb in ("rest", "set aside") or (duration is not None and duration.high > heat.LONG and step.verb != "hold")
             end = start if step.has("keeping") or step.verb == "hold" else heat.falling(start, self.room, drifting)
             return end, hull([start, end]), duration
+        jacket = heat.jacket_duration(start, aim, *self._load(contents), kettle, self.plan.plant)
+        return aim, hull([start, aim]), self._longer(jacket, duration)
+
+    def _by_jacket(self, node: Node, start: Interval, rows: list[Row], contents: dict[str, float], kettle) -> Interval | None:
+        """How long the jacket takes for the whole step, whatever stands inside it."""
+        final = self._target(node.step, start, rows) if node.part == 0 and node.step.verb in TARGETED else None
+        return heat.jacket_duration(start, final, *self._load(contents), kettle, self.plan.plant) if final is not None else None
+
+    def _load(self, contents: dict[str, float]) -> tuple[float, float, float]:
+        """Mass [kg], heat capacity [J/(kg K)] and volume [m³] of what a vessel holds."""
         total = sum(contents.values())
         capacity = sum(mass * self.capacity.get(code, 3000.0) for code, mass in contents.items()) / total if total else 4180.0
-        volume = sum(mass / self.density.get(code, 1000.0) for code, mass in contents.items())
-        jacket = heat.jacket_duration(start, aim, total, capacity, volume, kettle, self.plan.plant)
-        return aim, hull([start, aim]), self._longer(jacket, duration)
+        return total, capacity, sum(mass / self.density.get(code, 1000.0) for code, mass in contents.items())
 
     def _longer(self, one: Interval | None, other: Interval | None) -> Interval | None:
         if one is None or other is None:

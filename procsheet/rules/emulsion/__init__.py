@@ -1,5 +1,5 @@
 """Where water and oil meet."""
 
-from procsheet.rules.emulsion import equal_temps
+from procsheet.rules.emulsion import enough_shear, equal_temps, melt_margin
 
-RULES = (equal_temps,)
+RULES = (melt_margin, equal_temps, enough_shear)

@@ -14,6 +14,17 @@ Wrong
         add side to main with homogeniser
         homogenise main for 5 min
 
+Wrong
+    phase B: oils
+        8 %  cetearyl alcohol
+        3 %  cetearyl glucoside
+    method
+        heat main to 45 °C
+        charge B into side
+        heat side to 75 °C until melted
+        add side to main with homogeniser
+        homogenise main for 5 min
+
 Right
     phase B: oils
         8 %  cetearyl alcohol
@@ -25,9 +36,14 @@ Right
         add side to main with homogeniser
         homogenise main for 5 min
 
+Limits
+    5 °C between the phases, or what `both within` allows. Water that was brought to a figure below the highest melting point of the
+    molten fats is a stop; so is an oil phase that has set again. Water that nobody warmed or cooled is a question: published methods
+    quench cold on purpose. A vessel that was heated is taken to be kept warm through small additions.
+
 Exceptions
-    Nothing in the oil phase that sets; a cold process; a planned addition of part of the water cold, which the finding asks to be
-    signed for. A difference the method itself allows (`both within 10 °C of each other`) is taken at its word.
+    Nothing in the oil phase that sets; a cold process; fats that go dry into hot water and melt there; an addition under a tenth of the
+    batch that leaves it warm enough; a batch that is heated above the melting point again afterwards.
 
 Needs
     melts
@@ -36,76 +52,158 @@ Source
     common practice, no source; trade article on troubleshooting topical products, for what cold water does
 """
 
-from procsheet.findings import Finding, Label
+from typing import NamedTuple
+
+from procsheet.findings import LEVELS, Finding, Label
+from procsheet.intervals import BEYOND, SMALL, Interval, hull
 from procsheet.model import quantities
 from procsheet.rules.batch import judge
 from procsheet.rules.words import celsius, kelvin
-from procsheet.trace.heat import melting_point
+from procsheet.trace.facts import carries
+from procsheet.trace.heat import narrowed
 
 NAME = "equal-temps"
 LEVEL = "WARN"
 COLD = "STOP"
+SMALL_PART = 0.1                        # of the batch: less may be colder (common practice, no source)
+KEPT = 10.0                             # K that an addition may cool a heated vessel before it counts as cooler (common practice, no source)
 WHY = "A colder phase sets the fat it meets: specks and grains, and a weak cream that weeps. What has set never gets into the emulsion."
 
 
+class Side(NamedTuple):
+    """What comes together in a step: its vessel, how warm it is, what it holds, and the moment it comes from."""
+
+    name: str
+    warm: Interval
+    held: dict[str, float]
+    came: object = None
+
+
 def check(batch):
-    allowed = batch.apart(NAME, "between")
+    if not batch.is_emulsion:
+        return
     for moment in batch.trace.moments:
-        if moment.facts.met == moment.index and moment.before and (moment.poured or moment.entering):
-            yield from _meeting(batch, moment, allowed)
-        elif moment.before_facts.emulsified and (moment.entering or moment.poured):
-            yield from _quenched(batch, moment)
+        sides = _sides(batch, moment)
+        oil, water = _pair(batch, sides) if len(sides) > 1 else (None, None)
+        if oil is not None and water is not None:
+            yield from _meeting(batch, moment, oil, water)
+        elif moment.before_facts.emulsified and len(sides) > 1:
+            yield from _quenched(batch, moment, sides[0])
 
 
-def _meeting(batch, moment, allowed):
-    """Two phases meet here: the one in the vessel and the one that is added."""
-    rows = [row for code in moment.contents if (row := batch.graph.rows.get(code)) is not None]
-    setting = melting_point(rows)
-    if setting is None:
+def _sides(batch, moment) -> list[Side]:
+    moments = batch.trace.moments
+    out = [_of_vessel(batch, moment, moments[moment.parents[0]], moment.before, "vessel")] if moment.before else []
+    out += [_of_vessel(batch, moment, moments[one], moments[one].contents, "added") for one in moment.poured]
+    if moment.entering:
+        room = batch.plan.plant.room
+        fresh = moment.arriving if moment.arriving is not None and not moment.poured else room
+        held = {portion.row.code: float(portion.mass * batch.plan.factor) for portion in moment.entering}
+        out.append(Side("what is added", fresh, held))
+    return out
+
+
+def _of_vessel(batch, moment, came, held, which) -> Side:
+    """A vessel's content as it goes into the step: by its own thermometer where the step asks for a figure, else as the last step left it."""
+    gate = next((gate for gate in moment.gates if gate.which == which and gate.vessel == came.vessel), None)
+    if gate is not None:
+        return Side(came.vessel, narrowed(gate.found, gate), held, came)
+    warmed = batch.trace.warmed_by(came)
+    kept = warmed.step.verb == "heat" and warmed.vessel == came.vessel and 0 < warmed.end.low - came.end.high <= KEPT
+    return Side(came.vessel, hull([came.end, warmed.end]) if kept else came.end, held, came)
+
+
+def _pair(batch, sides) -> tuple[Side | None, Side | None]:
+    """The side that brings fats and no water, and the one that brings water and no fats."""
+    oil = next((side for side in sides if _fats(batch, side.held) and not _water(batch, side.held)), None)
+    water = max((side for side in sides if side is not oil and _water(batch, side.held) and not _fats(batch, side.held)), key=lambda side: _water(batch, side.held), default=None)
+    return oil, water
+
+
+def _fats(batch, held) -> list:
+    rows = [batch.graph.rows[code] for code in held if code in batch.graph.rows]
+    return [(row, figure) for row in rows if row.material.is_a("structures oil") and (figure := row.material.figure("melts")) is not None]
+
+
+def _water(batch, held) -> float:
+    total = sum(held.values())
+    water = sum(mass for code, mass in held.items() if code in batch.graph.rows and batch.trace.affinities.get(code) == "water" and carries(batch.graph.rows[code]))
+    return water if total and water >= SMALL_PART * total else 0.0
+
+
+def _meeting(batch, moment, oil, water):
+    if oil.came is None:
         return
+    hottest = max(oil.warm.high, *(one.peak.high for one in batch.trace.history(oil.came)))
+    fats = _fats(batch, oil.held)
+    molten = [fat for fat in fats if fat[1].value.high <= hottest + SMALL]
+    highest = max(molten or fats, key=lambda fat: fat[1].value.high)
+    if _melts_again(batch, moment, highest) or _little(moment, water, highest):
+        return
+    apart = max(oil.warm.low - water.warm.high, water.warm.low - oil.warm.high)
+    set_again = _judged([(fat, fat[1].value.low - oil.warm.high) for fat in molten])
+    chilled = _judged([(fat, fat[1].value.high - water.warm.high) for fat in molten]) if water.warm.high < oil.warm.low else None
+    if set_again:
+        level, (row, figure) = set_again
+        yield _finding(batch, moment, level, f"the oil phase meets the water at {celsius(oil.warm)}; {row.name} in it has set again below {celsius(figure.value.low)}", oil, water, (row, figure))
+    elif apart > _allowed(batch, moment) + SMALL:
+        title = f"the phases meet {kelvin(apart)} apart: {oil.name} at {celsius(oil.warm)}, {water.name} at {celsius(water.warm)}"
+        level, fat = chilled or (LEVEL, highest)
+        title += f", below the {celsius(fat[1].value.high)} that {fat[0].name} melts at" if chilled else ""
+        yield _finding(batch, moment, level if chilled and _was_set(batch, water) else LEVEL, title, oil, water, fat)
+
+
+def _judged(fats):
+    """The gravest of fats that are short of their figure by so much [K], with its level: one that is only remembered counts less."""
+    found = [(judge(COLD, BEYOND, fat[1], short), fat) for fat, short in fats if short > SMALL]
+    return min(found, key=lambda one: (LEVELS.index(one[0]), -one[1][1].value.high), default=None)
+
+
+def _allowed(batch, moment) -> float:
+    """How far apart the phases may be [K]: the usual figure, or what the step itself allows."""
     written = moment.step.value("both within")
-    allowed = max(allowed, quantities.difference(written) or 0) if written is not None else allowed
-    there, coming = _at_the_start(batch, moment), moment.arriving
-    apart = max(coming.low - there.high, there.low - coming.high)
-    colder, cold = (moment.vessel, there) if there.high < coming.low else ("what is added", coming)
-    if cold.high < setting and (apart > allowed or cold.high < setting - 5) and not _never_hot(there, coming, setting):
-        verdict = "undecided" if cold.missing else "beyond"
-        level = judge(COLD, verdict, batch_figure(rows, setting), setting - cold.high)
-        yield _finding(batch, moment, level, f"the phases meet while {colder} is {celsius(cold)}, colder than the {celsius(setting)} its fats melt at", cold)
-    elif apart > allowed:
-        level = judge(LEVEL, "undecided" if there.missing or coming.missing else "beyond")
-        yield _finding(batch, moment, level, f"the phases meet {kelvin(apart)} apart: {celsius(there)} and {celsius(coming)}", cold)
+    return max(batch.apart(NAME, "between", max), quantities.difference(written) or 0.0 if written is not None else 0.0)
 
 
-def _never_hot(there, coming, setting) -> bool:
-    """A cold process: neither phase was ever heated."""
-    return there.high < 313 and coming.high < 313
+def _was_set(batch, side) -> bool:
+    """Whether the method brought a side to its temperature; else nobody said how warm it is."""
+    return side.came is not None and any(one.step.verb in ("heat", "cool", "hold") or one.step.has("keeping") for one in batch.trace.history(side.came))
 
 
-def batch_figure(rows, setting):
-    return next((figure for row in rows for figure in row.material.figures("melts") if abs(figure.value.high - setting) < 0.01), None)
+def _melts_again(batch, moment, fat) -> bool:
+    return any(one.step.verb in ("heat", "melt") and one.end.low >= fat[1].value.high for one in batch.trace.later(moment))
 
 
-def _at_the_start(batch, moment):
-    """The temperature of the vessel before anything was poured in."""
-    before = batch.trace.moments[moment.parents[0]]
-    gate = next((gate for gate in moment.gates if gate.which == "vessel" and gate.verdict != "missed"), None)
-    return gate.asked if gate is not None and gate.asked.within(before.end) else before.end
+def _little(moment, water, fat) -> bool:
+    return sum(water.held.values()) < SMALL_PART * moment.mass and moment.start.low >= fat[1].value.high
 
 
-def _quenched(batch, moment):
+def _quenched(batch, moment, vessel):
     """Something cold goes into a hot emulsion and takes it below the setting of its fats at one stroke."""
-    rows = [row for code in moment.before if (row := batch.graph.rows.get(code)) is not None]
-    setting = melting_point(rows)
-    before = batch.trace.moments[moment.parents[0]].end
-    if setting is None or before.low < setting or moment.start.high >= setting or moment.start.missing:
+    molten = [(row, figure) for row, figure in _fats(batch, moment.before) if figure.value.high <= vessel.warm.low]
+    fat = max(molten, key=lambda one: one[1].value.high, default=None)
+    drop = vessel.warm.low - moment.start.high
+    if fat is None or drop <= batch.apart(NAME, "between", max) or moment.start.high >= fat[1].value.high or moment.start.missing or _melts_again(batch, moment, fat):
         return
-    yield _finding(batch, moment, LEVEL, f"what is added cools {moment.vessel} from {celsius(before)} to {celsius(moment.start)} at one stroke, "
-                   f"through the {celsius(setting)} its fats set at", moment.start)
+    yield _finding(batch, moment, LEVEL, f"what is added cools {moment.vessel} from {celsius(vessel.warm)} to {celsius(moment.start)} at one stroke, "
+                   f"through the {celsius(fat[1].value.high)} that {fat[0].name} sets at", vessel, None, fat)
 
 
-def _finding(batch, moment, level, title, cold) -> Finding:
-    missing = f" ({cold.missing} is not said)" if cold.missing else ""
-    return Finding(level, NAME, title + missing, Label(moment.span, "the phases meet here"), (), WHY,
-                   f"Bring both to one temperature first: heat {moment.vessel} to the other's temperature, and write `both within {kelvin(batch.apart(NAME))} of each other`.",
-                   batch.source(NAME), step=moment.step.number)
+def _finding(batch, moment, level, title, oil, water, fat) -> Finding:
+    row, figure = fat
+    also = [Label(warmed.span, f"leaves {warmed.vessel} at {celsius(warmed.end)}") for side in (oil, water) if side is not None and side.came is not None
+            for warmed in (batch.trace.warmed_by(side.came),) if warmed.span != moment.span]
+    also.append(Label(row.span, f"melts at {figure.written}"))
+    return Finding(level, NAME, title, Label(moment.span, "they meet here"), tuple(also), WHY, _fix(batch, moment, oil, water),
+                   f"{batch.source(NAME, 'between')}; data of {row.material.name}: melts {figure.told}", step=moment.step.number)
+
+
+def _fix(batch, moment, oil, water) -> str:
+    if water is None:
+        return (f"Warm what is added first, or add it slowly after {moment.vessel} has cooled. If the cold addition is planned and tried: "
+                f'accept {NAME} in step {moment.step.number} because "..." by "..."')
+    apart = kelvin(batch.apart(NAME, "between", max))
+    colder, warmer = (water, oil) if water.warm.high < oil.warm.high else (oil, water)
+    return (f"Put a step before line {moment.span.line}: heat {colder.name if colder.came is not None else 'what is added, in a vessel of its own,'} to {celsius(warmer.warm)}; "
+            f"then write `both within {apart} of each other`." + (f' If the cold join is planned and tried: accept {NAME} in step {moment.step.number} because "..." by "..."'
+                                                                   if colder is water and not _was_set(batch, water) else ""))

@@ -19,11 +19,12 @@ Right
         add C to main below 40 °C
 
 Limits
-    The lowest flash point of anything that is at least 1 % of the vessel is used, which errs on the safe side; for ethanol in
-    water the published table of flash points by strength. In an open vessel a margin of 10 °C below it is told as well.
+    The lowest flash point known of each material that is not dilute: from 1 % of a vessel, or from half of it where the material
+    dissolves in the water. In an open vessel it is told from 10 °C below; the finding says which figure it rests on.
 
 Exceptions
-    A vessel the plant calls inerted, or a step under nitrogen.
+    Under nitrogen, or in a vessel the plant calls inerted. A lid takes away the margin and makes the stop a warning.
+    At room temperature there is nothing to cool: the caution beside the step is enough. Alcohol is left to alcohol-cool, perfume to fragrance-temp.
 
 Needs
     flash point
@@ -33,58 +34,55 @@ Source
 """
 
 from procsheet.findings import Finding, Label
-from procsheet.formulas.ethanol_flash import ethanol_flash
-from procsheet.intervals import BEYOND, STRADDLES, UNDECIDED, above
-from procsheet.rules.batch import judge
-from procsheet.rules.words import celsius
+from procsheet.rules.batch import gravest, not_checked
+from procsheet.rules.words import celsius, kelvin
+from procsheet.trace.flash import flammable
 
 NAME = "flash-limit"
 LEVEL = "STOP"
-LEAST = 0.01                            # under 1 % of a vessel is dilute (common practice, no source)
 WHY = ("Above its flash point the vapour over the vessel can be lit by a motor or a static spark. "
        "It also boils off, so the pack no longer holds what the label says.")
 
 
 def check(batch):
-    margin = batch.apart(NAME, "margin")
-    told = set()
+    margin = batch.apart(NAME, "margin", max)
+    found: dict[str, list[Finding]] = {}
     for moment in batch.trace.moments:
-        if moment.cover == "nitrogen" or moment.closed or moment.peak.high < 285:
-            continue
-        for row, flash, basis in _flammable(batch, moment):
-            if row.code not in told and (finding := _judged(batch, moment, row, flash, basis, margin)) is not None:
-                told.add(row.code)
-                yield finding
+        for flash in flammable(batch.trace, moment):
+            level = batch.fire(moment, flash, margin) if not flash.row.material.is_a("alcohol") else None
+            if level is not None:
+                found.setdefault(flash.row.code, []).append(_finding(batch, moment, flash, level, margin))
+    yield from map(gravest, found.values())
+    yield from _unknown(batch)
 
 
-def _flammable(batch, moment):
-    """What may be lit in a vessel: row, its figure, and the flash limit [K] with its basis."""
-    total = moment.mass
-    for code, mass in moment.contents.items():
-        row = batch.graph.rows.get(code)
-        figure = row.material.figure("flash point") if row is not None and mass >= LEAST * total else None
-        if figure is None:
-            continue
-        if row.material.is_a("alcohol") and "ethanol" in (name.lower() for one in row.material.names for name in one.split()):
-            strength = mass * float(row.material.assay or 1) / max(total, 1e-12)
-            limit = ethanol_flash(mass_fraction=min(strength, 1.0)) if strength >= 0.03 else None
-            if limit is not None:
-                yield row, figure, (max(limit, figure.value.low), f"at {strength * 100:.0f} % by weight")
-        elif figure.value.low < 273.15 + 110:
-            yield row, figure, (figure.value.low, "")
+def _unknown(batch):
+    """What should have a flash point, has none, and is in a vessel warmer than the room."""
+    told = set()
+    for exposure in batch.trace.exposures:
+        material = exposure.material
+        if exposure.row.code not in told and material.known and "flash point" in material.decisive and not material.is_a("perfume", "alcohol") and not material.has("flash point"):
+            if any(moment.peak.low > batch.plan.plant.room.high and not moment.closed and moment.cover != "nitrogen" for moment in batch.trace.path(exposure.moment)):
+                told.add(exposure.row.code)
+                yield not_checked(NAME, exposure.row, "flash point", "how warm it may be")
 
 
-def _judged(batch, moment, row, figure, limit, margin) -> Finding | None:
-    flash, basis = limit if isinstance(limit, tuple) else (limit, "")
-    verdict = above(moment.peak, flash)
-    near = moment.cover == "open" and verdict == "within" and above(moment.peak, flash - margin) in (BEYOND, STRADDLES)
-    over = moment.peak.high - flash
-    level = judge(LEVEL, verdict, figure, over) or ("WARN" if near and above(moment.peak, flash - margin) == BEYOND and not batch.method.by_volume else None)
-    if level is None or level == "OPEN" and verdict == UNDECIDED and moment.peak.low < flash - 40:
-        return None
-    passed = "passes" if over > 0 else "comes close to"
-    title = f"{row.name} is in {moment.vessel} at {celsius(moment.peak.high)}, {'above' if over > 0 else 'near'} its flash point of {celsius(flash)}{' ' + basis if basis else ''}"
-    return Finding(level, NAME, title, Label(moment.span, f"{passed} {celsius(flash)} here"), (Label(row.span, f"in {moment.vessel} by then"),), WHY,
-                   f"Give {row.name} a phase of its own and add it after cooling, at {celsius(min(flash - margin, 313.15))} or below.",
-                   f"data of {row.material.name}: flash point " + " and ".join(one.told for one in row.material.figures("flash point")) + "; the lower is used",
-                   material=row.name, step=moment.step.number)
+def _finding(batch, moment, flash, level, margin) -> Finding:
+    row, hot = flash.row, moment.allowed
+    over = hot.high - flash.limit
+    lies = "above its flash limit" if over > 0 else f"{kelvin(-over)} below its flash limit" if over < -0.05 else "at its flash limit"
+    missing = f"; {hot.missing} is not said" if level == "OPEN" and hot.missing else ""
+    warmed = batch.trace.warmed_by(moment)
+    also = [Label(row.span, f"in {moment.vessel} by then")] + ([Label(warmed.span, f"warms it to {celsius(warmed.end)}")] if warmed.index != moment.index else [])
+    return Finding(level, NAME, f"{row.name} is in {moment.vessel} at {celsius(hot.high)}, {lies} of {celsius(flash.limit)}{missing}",
+                   Label(moment.span, f"passes {celsius(flash.limit)} here" if over > 0 else f"within {kelvin(margin)} of {celsius(flash.limit)}, in an open vessel"),
+                   tuple(also), WHY, _fix(batch, moment, flash, margin),
+                   f"data of {row.material.name}: flash point {' and '.join(one.told for one in row.material.figures('flash point'))}; {flash.basis}; "
+                   f"margin {kelvin(margin)} in an open vessel ({batch.source(NAME, 'margin')})", material=row.name, step=moment.step.number)
+
+
+def _fix(batch, moment, flash, margin) -> str:
+    limit = min(flash.limit - margin, 313.15)
+    cool = batch.trace.cooled_to(moment, limit)
+    where = f"after line {cool.span.line}" if cool is not None else "after a step that cools the batch"
+    return f"Give {flash.row.name} a phase of its own and add it {where}, at {celsius(limit)} or below; or work under nitrogen."

@@ -1,3 +1,5 @@
 """What goes in last, because shear or heat would spoil it."""
 
-RULES = ()
+from procsheet.rules.late import encapsulate_late, hollow_spheres
+
+RULES = (encapsulate_late, hollow_spheres)

@@ -86,7 +86,7 @@ def _judged(batch, moment, part: float):
     """The level, and the time in question; None for nothing to say. part: of all the water."""
     size = "at production size" if batch.plan.mass >= batch.limit(NAME, "batch from which") else "on the bench"
     least, stop = (batch.limit(NAME, words, safest) * part for words, safest in ((size, max), (f"{size} a stop", min)))
-    time = _time(moment)
+    time = _time(moment) or _of_host(batch, moment)
     if moment.step.has(*FAST):
         return LEVEL, Interval(0, 0), least
     if time is None:
@@ -114,14 +114,21 @@ def _time(moment) -> Interval | None:
     return None
 
 
+def _of_host(batch, moment) -> Interval | None:
+    """The time of the step it stands inside: `add side to main during joining`."""
+    host = batch.graph.nodes[moment.node].inside
+    return next((other.duration for other in batch.trace.moments if host and other.step.number == host and other.part == 0), None)
+
+
 def _finding(batch, moment, part, level, time, least) -> Finding:
     much = "the water" if part > 0.9 else f"{share(part)} of the water"
+    all_of_it = minutes(least / part)
+    clause = moment.step.clause("over", "rate", "each for", "within", *FAST) if time is not None else None
     if time is None:
         title = f"nothing says how slowly {much} goes into the oil" if level == UNSAID else f"how many minutes {much} takes into the oil is not said"
     else:
-        title = f"{much} goes into the oil in {minutes(time.high) if time.high else 'one go'}; {minutes(least)} is the least in a batch of {weight(float(batch.plan.mass))}"
-    clause = moment.step.clause("over", "rate", "each for", "within", *FAST)
-    return Finding(level, NAME, title, Label(clause.span if clause and time is not None else moment.span, "too fast" if time is not None else "no time"),
-                   (Label(moment.span, "the water goes into the oil"),) if clause and time is not None else (), WHY,
-                   f"Write in line {moment.span.line}: slowly, over {minutes(max(least, 600))[:-4]}–60 min with the stirrer on; less a minute once half of it is in.",
+        title = (f"{much} goes into the oil in {minutes(time.high) if time.high else 'one go'}; "
+                 f"all of it takes {all_of_it} or more in a batch of {weight(float(batch.plan.mass))}")
+    return Finding(level, NAME, title, Label(clause.span if clause else moment.span, "too fast" if time is not None else "no time is said"), (), WHY,
+                   f"Write in line {moment.span.line}: slowly, over {all_of_it.split()[0]}-60 min, with the stirrer on; less a minute once half of it is in.",
                    batch.source(NAME), step=moment.step.number)

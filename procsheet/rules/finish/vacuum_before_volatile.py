@@ -1,0 +1,67 @@
+"""Vacuum is drawn on a batch that already holds alcohol, perfume or another volatile.
+
+Why it matters
+    Vacuum pulls them out: the odour is weak, the strength is short, and what comes out of the pump can be lit.
+
+Wrong
+    phase C: perfume
+        0.5 %  lavender oil
+    method
+        add C to main
+        deaerate main for 10 min under vacuum at -0.6 bar
+
+Right
+    phase C: perfume
+        0.5 %  lavender oil
+    method
+        deaerate main for 10 min under vacuum at -0.6 bar
+        add C to main
+
+Limits
+    Any vacuum from 3 % of alcohol in the vessel is a stop, on less a warning; perfume and volatile oils and silicones stand -0.3 bar.
+    A vacuum without a figure on these, and `deaerate` without a word on vacuum, are open points.
+
+Source
+    common practice, no source
+"""
+
+from procsheet.findings import Finding, Label
+from procsheet.rules.batch import gravest
+
+NAME = "vacuum-before-volatile"
+LEVEL = "WARN"
+ALCOHOL = "STOP"
+ATMOSPHERE = 101325.0                   # Pa
+WHY = "Vacuum pulls out what is volatile: the odour comes out weak, the strength short, and the pump blows vapour into the room."
+
+
+def check(batch):
+    found: dict[str, list[Finding]] = {}
+    for moment in batch.trace.moments:
+        if moment.cover == "vacuum" or moment.step.verb == "deaerate":
+            for row in batch.trace.holds(moment, "alcohol", "perfume", "volatile"):
+                level = _judged(batch, moment, row)
+                if level is not None:
+                    found.setdefault(row.code, []).append(_finding(batch, moment, row, level))
+    yield from map(gravest, found.values())
+
+
+def _judged(batch, moment, row) -> str | None:
+    if moment.cover != "vacuum":
+        return "OPEN"
+    if row.material.is_a("alcohol"):
+        spirits = sum(moment.contents[one.code] for one in batch.trace.holds(moment, "alcohol"))
+        return ALCOHOL if spirits >= batch.limit(NAME, "alcohol in the vessel") * moment.mass else LEVEL
+    if moment.pressure is None:
+        return "OPEN"
+    return LEVEL if moment.pressure < batch.limit(NAME, "perfume and volatile", max) - 1 else None
+
+
+def _finding(batch, moment, row, level) -> Finding:
+    enters = next((one for one in reversed(batch.trace.history(moment)) if row.code in one.added and one.entering), moment)
+    deep = f"at {(moment.pressure - ATMOSPHERE) / 1e5:.2g} bar" if moment.pressure is not None else ""
+    title = (f"{moment.vessel} is put under vacuum {deep}".rstrip() + f" with {row.name} in it" if level != "OPEN" else
+             f"{'how deep the vacuum is' if moment.cover == 'vacuum' else 'whether a vacuum is drawn'} in line {moment.span.line} is not said, so the loss of {row.name} was not checked")
+    return Finding(level, NAME, title, Label(moment.span, "draws it out"), (Label(enters.span, f"{row.name} goes in here"),), WHY,
+                   f"Move line {moment.span.line} before line {enters.span.line}." if enters is not moment else f"Break the vacuum before line {moment.span.line}.",
+                   batch.source(NAME), material=row.name, step=moment.step.number)

@@ -1,0 +1,85 @@
+"""Alcohol is in a batch that is too warm for it.
+
+Why it matters
+    Alcohol gives off vapour that a motor or a static spark can light, at body temperature and below. What boils off is missing in the pack.
+
+Wrong
+    phase C: alcohol
+        10 %  ethanol 96 %
+    method
+        heat main to 60 °C
+        add C to main
+
+Right
+    phase C: alcohol
+        10 %  ethanol 96 %
+    method
+        heat main to 60 °C
+        cool main to 30 °C
+        add C to main below 30 °C
+
+Limits
+    Ethanol in water by the published table of flash points by strength, counted on the ethanol and water alone, which errs on the
+    safe side; any other alcohol by its own flash point. From 3 % of a vessel; told from 10 °C below in an open vessel.
+    Spoken of wherever the alcohol is: when it goes in, and at any later step.
+
+Exceptions
+    Under nitrogen, or in a vessel the plant calls inerted. A lid takes away the margin and makes the stop a warning.
+    At room temperature there is nothing to cool: the caution beside the step is enough.
+
+Needs
+    flash point
+
+Source
+    published list of ethanol-water flash points; the margin is common practice, no source
+"""
+
+from procsheet.findings import Finding, Label
+from procsheet.rules.batch import gravest, not_checked
+from procsheet.rules.words import celsius, kelvin
+from procsheet.trace.flash import flammable
+
+NAME = "alcohol-cool"
+LEVEL = "STOP"
+WHY = ("Alcohol gives off vapour that a motor or a static spark can light, well below its boiling point. "
+       "What boils off is no longer in the product, and the strength on the label is not met.")
+
+
+def check(batch):
+    margin = batch.apart(NAME, "margin", max)
+    found: dict[str, list[Finding]] = {}
+    for moment in batch.trace.moments:
+        spirits = [flash for flash in flammable(batch.trace, moment) if flash.row.material.is_a("alcohol")]
+        flash = max(spirits, key=lambda one: moment.contents[one.row.code], default=None)
+        level = batch.fire(moment, flash, margin) if flash is not None else None
+        if level is not None:
+            found.setdefault(flash.row.material.name, []).append(_finding(batch, moment, flash, level, margin))
+    yield from map(gravest, found.values())
+    for row in batch.method.rows:
+        if row.material.known and row.material.is_a("alcohol") and not row.material.has("flash point"):
+            yield not_checked(NAME, row, "flash point", "how warm the batch may be with it")
+
+
+def _finding(batch, moment, flash, level, margin) -> Finding:
+    row, hot, limit = flash.row, moment.allowed, flash.limit
+    over = hot.high - limit
+    lies = "above the flash limit" if over > 0 else f"{kelvin(-over)} below the flash limit" if over < -0.05 else "at the flash limit"
+    missing = f"; {hot.missing} is not said" if level == "OPEN" and hot.missing else ""
+    enters = row.code in moment.added
+    warmed = batch.trace.warmed_by(moment)
+    also = [] if enters else [Label(row.span, f"in {moment.vessel} by then")]
+    also += [Label(warmed.span, f"leaves {warmed.vessel} at {celsius(warmed.end)}")] if warmed.index != moment.index else []
+    return Finding(level, NAME, f"{row.name} {'goes into' if enters else 'is in'} {moment.vessel} at {celsius(hot.high)}, {lies} of {celsius(limit)}{missing}",
+                   Label(moment.span, f"passes {celsius(limit)}" if over > 0 else f"within {kelvin(margin)} of {celsius(limit)}"), tuple(also), WHY,
+                   _fix(batch, moment, flash, margin, enters),
+                   f"flash limit: {flash.basis} ({batch.source(NAME, 'flash point at') if 'ethanol' in flash.basis else flash.figure.told}); margin {kelvin(margin)} in an open vessel "
+                   f"({batch.source(NAME, 'margin')})", material=row.name, step=moment.step.number)
+
+
+def _fix(batch, moment, flash, margin, enters) -> str:
+    limit = max(flash.limit - margin, batch.plan.plant.room.high)
+    if enters:
+        cool = batch.trace.cooled_to(moment, limit)
+        return (f"Add it after line {cool.span.line}, when {cool.vessel} shows at most {celsius(limit)}; or work under nitrogen in a vessel rated for it." if cool is not None else
+                f"Put a step before line {moment.span.line}: cool {moment.vessel} to {celsius(limit)} or below; or work under nitrogen in a vessel rated for it.")
+    return f"Do what needs heat before {flash.row.name} goes in, and add it last, at {celsius(limit)} or below; or work under nitrogen in a vessel rated for it."

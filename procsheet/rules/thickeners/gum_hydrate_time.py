@@ -1,0 +1,121 @@
+"""A gum does not get the time it needs to swell.
+
+Why it matters
+    A gum cut short goes on thickening in the drum and in the pack: batches differ, and the viscosity that was released is not the one
+    that is filled. Salt, alcohol or a thick batch can stop it for good.
+
+Wrong
+    phase B: gum
+        5 %  glycerin
+        0.4 %  xanthan gum
+    phase C: salt
+        1 %  sodium chloride
+    method
+        charge "glycerin" into pail
+        disperse "xanthan gum" in pail
+        add pail to main over 2 min with propeller
+        mix main for 3 min with propeller
+        add C to main
+
+Right
+    phase B: gum
+        5 %  glycerin
+        0.4 %  xanthan gum
+    phase C: salt
+        1 %  sodium chloride
+    method
+        charge "glycerin" into pail
+        disperse "xanthan gum" in pail
+        add pail to main over 2 min with propeller
+        hydrate main for 15 min with propeller
+        add C to main
+
+Limits
+    All stated times count from the step in which the gum meets water to the step that ends its swelling: salt, surfactant, alcohol, another
+    thickener, the other phase of an emulsion, cooling, filling. A figure from memory is only a hint.
+
+Exceptions
+    `until hydrated`, and any step between whose length nobody knows: heating without a plant, an end point to look for. Where no time
+    is written at all, nothing is said.
+
+Needs
+    hydrates for
+
+Source
+    the gum's own data; two xanthan supplier pages for 15 min; public threads dispute any wait once it is slurried
+"""
+
+from procsheet.findings import Finding, Label
+from procsheet.intervals import BEYOND, STRADDLES, Interval, below, plus, point
+from procsheet.rules.words import minutes
+from procsheet.syntax import tree
+from procsheet.trace.trace import NONE
+
+NAME = "gum-hydrate-time"
+LEVEL = "WARN"
+AT_ONCE = ("add", "charge", "check", "sample", "transfer", "close", "open", "rinse", "note", "stop stirring", "stop heating")
+ENDS = ("electrolyte", "surfactant", "alcohol", "thickener of water", "cationic polymer")
+LEAVES = ("cool", "fill", "pour", "discharge")
+WHY = "A gum cut short goes on thickening in the drum and in the pack; salt, alcohol or a thick batch may stop it for good."
+
+
+def check(batch):
+    told = set()
+    for one in batch.trace.exposures:
+        if one.material.is_a("gum") and one.row.code not in told and (found := _short(batch, one)):
+            told.add(one.row.code)
+            yield _finding(batch, one.row, *found)
+
+
+def _short(batch, one):
+    """The level, where it meets the water, where its swelling ends, the time between, and what it needs."""
+    figure = one.material.figure("hydrates for")
+    need = figure.value.high if figure else batch.limit(NAME)
+    start, end, time = _swelling(batch, one)
+    if end is None or time is None or time.high <= 0:
+        return None
+    verdict = below(time, need)
+    if verdict not in (BEYOND, STRADDLES):
+        return None
+    unsure = verdict == STRADDLES or figure is not None and figure.from_memory
+    return ("NOTE" if unsure else LEVEL), start, end, time, need, figure
+
+
+def _swelling(batch, one):
+    """From the first water to the step that ends the swelling; the time is None where a step between may take any length."""
+    start, time, held = None, point(0.0), {}
+    for moment in batch.trace.path(one.moment):
+        if start is None:
+            start = moment if batch.watery(moment.contents) > moment.contents.get(one.row.code, 0.0) else None
+        elif _ends(batch, moment, start, held):
+            return start, moment, time
+        if start is not None:
+            time = _counted(moment, time)
+        held = moment.contents
+    return start, None, time
+
+
+def _ends(batch, moment, start, held: dict[str, float]) -> bool:
+    """Whether a step ends it: by what it brings to the gum, by what it does, or because it takes the batch away."""
+    rows = batch.graph.rows
+    added = [rows[code].material for code in moment.contents if code not in held and code in rows]
+    host = batch.graph.nodes[start.node].inside == moment.step.number
+    return (any(material.is_a(*ENDS) for material in added) or moment.facts.met == moment.index or moment.facts.neutralised != moment.before_facts.neutralised
+            or moment.step.verb in LEAVES and not host)
+
+
+def _counted(moment, time: Interval | None) -> Interval | None:
+    until = moment.step.value("until")
+    if time is None or moment.duration is None and (moment.step.verb not in AT_ONCE or until is not None):
+        return None
+    if isinstance(until, tree.States) and "hydrated" in until.names or moment.parts > 1:
+        return None
+    return time if moment.duration is None else plus(time, moment.duration)
+
+
+def _finding(batch, row, level, start, end, time, need, figure) -> Finding:
+    source = f"data of {row.material.name}: {figure.told}" if figure else batch.source(NAME)
+    what = "only" if start.shear.rank.high > NONE else "unstirred"
+    return Finding(level, NAME, f"{row.name} has {what} {minutes(time.high)} to swell before line {end.span.line}; it needs {minutes(need)}", Label(end.span, "its swelling ends here"),
+                   (Label(start.span, "it meets the water here"),), WHY,
+                   f"Put before line {end.span.line}: hydrate {start.vessel} for {minutes(max(need - time.low, 60))} with a slow stirrer.", source, material=row.name, step=end.step.number)

@@ -1,0 +1,190 @@
+"""All that a page is written from: the method as it is printed, and what plan and trace know of each step."""
+
+from typing import NamedTuple
+
+from procsheet.graph.courses import choices
+from procsheet.model.method import Method, Row, Step
+from procsheet.plan.plan import Line, Plan
+from procsheet.plan.plant import Kettle, Plant
+from procsheet.sheet.model import Caution, Run
+from procsheet.sheet.places import bars, shown
+from procsheet.sheet.sections import Section, Task, sections, tasks
+from procsheet.trace.trace import Moment
+
+
+class Work(NamedTuple):
+    """numbers: of the steps by name; guests: of the steps that stand inside one, by its name; before: those done just before one, by its name."""
+
+    compiled: object                    # pipeline.Compiled
+    sections: tuple[Section, ...]
+    bars: dict[str, str]
+    moments: dict[int, tuple[Moment, ...]]
+    lines: dict[int, tuple[Line, ...]]
+    numbers: dict[str, int]
+    guests: dict[str, tuple[Step, ...]]
+    before: dict[str, tuple[Step, ...]]
+    cautions: dict[int, tuple[Caution, ...]]
+    notes: dict[int, tuple[str, ...]]
+
+    @property
+    def plan(self) -> Plan:
+        return self.compiled.batch.plan
+
+    @property
+    def method(self) -> Method:
+        return self.plan.method
+
+    @property
+    def plant(self) -> Plant:
+        return self.plan.plant
+
+    @property
+    def tasks(self) -> list[Task]:
+        return tasks(part for section in self.sections for part in section.parts)
+
+    @property
+    def steps(self) -> list[Step]:
+        """The steps that are printed, in order."""
+        return [task.step for task in self.tasks]
+
+
+def work(compiled) -> Work:
+    """Read a compiled method once. Without a batch nothing can be printed: a ValueError."""
+    if compiled.batch is None:
+        raise ValueError("a method that could not be followed to its end has no sheet")
+    method = compiled.batch.method
+    printed = sections(method, _decided(compiled))
+    steps = [task.step for section in printed for task in tasks(section.parts)]
+    return Work(compiled, printed, bars(compiled.batch.plan), _moments(compiled), _lines(compiled), {step.name: step.number for step in method.steps() if step.name},
+                _by_name(steps, _host), _by_name(steps, lambda step: step.value("just before") or ""), _cautions(compiled), _notes(compiled))
+
+
+def _decided(compiled) -> dict[int, int]:
+    """The line of each block that has one branch left -> that branch."""
+    out = {}
+    for fork in choices(compiled.batch.method):
+        ways = {batch.graph.course.taken.get(fork.key) for batch in compiled.batches}
+        if fork.key[0] == "block" and len(ways) == 1 and fork.by != "day":
+            out[fork.key[1]] = ways.pop()
+    return out
+
+
+def _moments(compiled) -> dict[int, tuple[Moment, ...]]:
+    """Each step's moments in the first course that has it."""
+    out: dict[int, tuple[Moment, ...]] = {}
+    for batch in compiled.batches:
+        found: dict[int, list[Moment]] = {}
+        for moment in batch.trace.moments:
+            found.setdefault(moment.step.number, []).append(moment)
+        out = {number: tuple(moments) for number, moments in found.items()} | out
+    return out
+
+
+def _lines(compiled) -> dict[int, tuple[Line, ...]]:
+    """What is weighed for each step, in the first course that has it."""
+    out: dict[int, tuple[Line, ...]] = {}
+    for batch in compiled.batches:
+        found: dict[int, list[Line]] = {}
+        for line in batch.plan.lines:
+            found.setdefault(line.step, []).append(line)
+        out = {number: tuple(lines) for number, lines in found.items()} | out
+    return out
+
+
+def _host(step: Step) -> str:
+    return step.value("during") or (step.value("last of")[1] if step.has("last of") else "")
+
+
+def _by_name(steps: list[Step], name_of) -> dict[str, tuple[Step, ...]]:
+    out: dict[str, tuple[Step, ...]] = {}
+    for step in steps:
+        if name := name_of(step):
+            out[name] = (*out.get(name, ()), step)
+    return out
+
+
+def _cautions(compiled) -> dict[int, tuple[Caution, ...]]:
+    out: dict[int, tuple[Caution, ...]] = {}
+    for finding in compiled.findings:
+        if finding.level == "CAUTION":
+            said = Caution(sentence(finding.title), " ".join(filter(None, (finding.why, finding.fix))))
+            out[finding.step] = (*out.get(finding.step, ()), said)
+    return out
+
+
+def _notes(compiled) -> dict[int, tuple[str, ...]]:
+    out: dict[int, tuple[str, ...]] = {}
+    for finding in compiled.findings:
+        if finding.level == "NOTE" and finding.step:
+            out[finding.step] = (*out.get(finding.step, ()), sentence(finding.title))
+    return out
+
+
+def sentence(text: str) -> str:
+    """With a capital and a full stop."""
+    return f"{capital(text)}{'' if text.endswith(('.', '!', '?')) else '.'}" if text else ""
+
+
+def capital(text: str) -> str:
+    """`Xanthan gum`; a name such as `d-panthenol` or `pH` keeps its first letter."""
+    return text if text[1:2] in "-H" and text[1:2] else text[:1].upper() + text[1:]
+
+
+class Job(NamedTuple):
+    """One step on its page. narrow: in a lane; compared: the gate above it has compared the two vessels."""
+
+    work: Work
+    task: Task
+    narrow: bool = False
+    compared: bool = False
+
+    @property
+    def step(self) -> Step:
+        return self.task.step
+
+    @property
+    def number(self) -> int:
+        return self.step.number
+
+    @property
+    def plan(self) -> Plan:
+        return self.work.plan
+
+    @property
+    def plant(self) -> Plant:
+        return self.work.plant
+
+    @property
+    def moments(self) -> tuple[Moment, ...]:
+        return self.work.moments.get(self.number, ())
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        return self.work.lines.get(self.number, ())
+
+    @property
+    def kettle(self) -> Kettle | None:
+        return self.plan.kettles.get(self.vessel)
+
+    @property
+    def vessel(self) -> str:
+        """The vessel or place that it works on, or puts things into; '' for none."""
+        step = self.step
+        into = step.into if step.into in self.work.bars else ""
+        return into if into and step.verb in ("rinse", "transfer", "pass", "strain") else step.vessel or into
+
+    @property
+    def sources(self) -> tuple[str, ...]:
+        """The vessels that are poured from."""
+        step = self.step
+        poured = [take.vessel for take in (*step.what, *step.down) if take.vessel]
+        return tuple(dict.fromkeys([*poured, *([step.vessel] if step.vessel and step.vessel != self.vessel else [])]))
+
+    @property
+    def rows(self) -> list[Row]:
+        """What the vessel holds at the step."""
+        codes = self.moments[-1].contents if self.moments else {}
+        return [row for row in self.work.method.rows if row.code in codes]
+
+    def words(self, place: str) -> Run:
+        return Run(shown(place), "vessel")

@@ -40,6 +40,8 @@ class Accounts:
 
     def take(self, step: Step, take: Take) -> list[Portion]:
         """The portions that one item of a step takes."""
+        if step.verb == "replace loss":                     # water that is no part of the formula
+            return []
         if take.hold_back:
             return self._hold_back(step, take)
         rows = take.rows

@@ -7,10 +7,12 @@ from procsheet.model.method import Row
 from procsheet.rules.words import listed, weight
 from procsheet.trace.trace import Moment
 
+DECIDES = "the safety data sheets and the plant's own procedures decide"
+
 
 def caution(name: str, moment: Moment, danger: str, advice: str) -> Finding:
     """danger: in a few words, with the number; advice: what to do, in a sentence."""
-    return Finding("CAUTION", name, danger, Label(moment.span), fix=advice, source="see the safety data sheets and the plant's own procedures", step=moment.step.number)
+    return Finding("CAUTION", name, danger, Label(moment.span), fix=advice, source=DECIDES, step=moment.step.number)
 
 
 def first_in_each_vessel(moments: Iterable[Moment]) -> Iterator[Moment]:

@@ -104,6 +104,16 @@ def four(value: Fraction, of: str) -> str:
     return grouped(f"{number:.{behind}f}")
 
 
+def mass_unit(mass) -> str:
+    """The unit of a batch on paper, the one its weighing lines have; mass in kg."""
+    return "kg" if mass >= 10 else "g"
+
+
+def volume_unit(volume) -> str:
+    """The same of a batch that is made up to a mark; volume in m³."""
+    return "L" if volume * 1000 >= 10 else "mL"
+
+
 def litres(volume: float) -> str:
     """Three digits, never too few: `152 L`."""
     value, of = (volume * 1000, "L") if volume >= 0.001 else (volume * 1e6, "mL")

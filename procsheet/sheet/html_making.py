@@ -11,7 +11,7 @@ from procsheet.sheet.model import Addition, Box, Branch, Cue, Gate, Lane, Lanes,
 LONG = 20           # additions: a longer step may break between them
 SETTINGS = 3        # on a line
 SHORT = 5           # letters of a vessel that fit under the number in a lane
-FINE = 8            # letters of an amount that is set smaller
+FINE, TIGHT = 8, 18 # letters of an amount, and of one word of a name, that are set smaller
 
 
 class Form(NamedTuple):
@@ -113,7 +113,8 @@ def addition(each: Addition, pad: float, form: Form) -> str:
 def material(each: Addition, pad: float, rows: int = 1) -> str:
     """Tick, code and name, amount; `rows` high."""
     css = ' class="fine"' if len(each.amount) >= FINE else ""
-    return (f'<td rowspan="{rows}">{TICK}</td><td rowspan="{rows}"><b class="code">{text(each.code)}</b>&ensp;{text(each.name)}</td>'
+    tight = ' class="tight"' if max(map(len, each.name.split()), default=0) > TIGHT else ""
+    return (f'<td rowspan="{rows}">{TICK}</td><td rowspan="{rows}"{tight}><b class="code">{text(each.code)}</b>&ensp;{text(each.name)}</td>'
             f'<td class="amount" rowspan="{rows}"><b{css} style="padding-right:{pad:g}em">{given(each.amount)}</b> {text(each.unit)}</td>')
 
 

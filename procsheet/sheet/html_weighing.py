@@ -15,7 +15,7 @@ def weighing(page: Weighing) -> str:
     pads = iter(row_paddings([row for each in page.phases for row in each.rows]))
     groups = "".join(phase(each, [next(pads) for _ in each.rows]) for each in page.phases)
     return (f'<h1>Weighing list</h1><p class="intro">{text(page.intro)}</p>{table("weighing", COLUMNS, groups, head=heads(*captions))}'
-            f"{box_row(page.closing)}")
+            f'<div class="closing">{box_row(page.closing)}</div>')
 
 
 def unit_of(caption: str, page: Weighing) -> str:
@@ -35,7 +35,7 @@ def phase(each: WeighingPhase, pads: list[Pads]) -> str:
 
 
 def own_unit(row: WeighingRow) -> str:
-    return f"<small>{text(row.unit)}</small>" if row.unit else ""
+    return f" <small>{text(row.unit)}</small>" if row.unit else ""
 
 
 def weighing_row(row: WeighingRow, pads: Pads) -> str:
@@ -45,4 +45,4 @@ def weighing_row(row: WeighingRow, pads: Pads) -> str:
     return (f'<tr><td>{text(row.number)}</td><td><b>{text(row.material)}</b><p class="code">{text(row.second_line)}</p>{note}</td>'
             f'<td class="target"><b style="padding-right:{pads[0]:g}em">{given(row.target)}</b>{own_unit(row)}</td><td class="limits">{limits}</td>'
             f'<td class="balance"><b class="code">{text(row.balance)}</b><p>{text(row.container)}</p></td>'
-            f'<td class="box"></td><td class="box"></td><td class="box"></td><td class="{check}"></td></tr>')
+            f'<td class="box"></td><td class="box actual">{own_unit(row)}</td><td class="box"></td><td class="{check}"></td></tr>')

@@ -1,12 +1,11 @@
 """Checks and limits, yield, deviations and release."""
 
 from procsheet.model import quantities
-from procsheet.sheet.figures import BLANK, bounded, four, written
+from procsheet.sheet.figures import BLANK, bounded, four, mass_unit, written
 from procsheet.sheet.lay_out_front import size
 from procsheet.sheet.model import Box, Check, Checks, Deviations, Mass, Ratio
 from procsheet.sheet.phrases import property_name
 from procsheet.sheet.sections import numbered
-from procsheet.sheet.sentence import mass_unit
 from procsheet.sheet.work import Work, capital
 from procsheet.syntax import tree
 

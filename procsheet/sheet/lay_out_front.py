@@ -2,13 +2,12 @@
 
 from procsheet.findings import Finding
 from procsheet.plan.size import declared, fits
-from procsheet.sheet.figures import count, four, written
+from procsheet.sheet.figures import count, four, mass_unit, spaced, volume_unit, written
 from procsheet.sheet.model import Approval, Box, Caution, Equipment, Fact, Front, Point
 from procsheet.sheet.places import must_be, shown
 from procsheet.sheet.sections import numbered
-from procsheet.sheet.sentence import mass_unit
-from procsheet.sheet.step_additions import is_checked, plural
-from procsheet.sheet.work import Work, capital, sentence
+from procsheet.sheet.step_additions import is_checked
+from procsheet.sheet.work import Work, capital, on_paper, sentence, told
 from procsheet.syntax import tree
 
 TYPES = {"hydroalcoholic": "hydroalcoholic product", "anhydrous": "anhydrous product"}
@@ -31,9 +30,8 @@ def size(work: Work) -> str:
     method, plan = work.method, work.plan
     if method.by_volume:
         volume = method.basis * plan.factor
-        return f"{four(volume, 'L' if volume >= 1 / 1000 else 'mL')}\u00a0{'L' if volume >= 1 / 1000 else 'mL'}"
-    of = mass_unit(plan.mass)
-    return f"{four(plan.mass, of)}\u00a0{of}"
+        return spaced(four(volume, volume_unit(volume)), volume_unit(volume))
+    return spaced(four(plan.mass, mass_unit(plan.mass)), mass_unit(plan.mass))
 
 
 def _expected(work: Work, expected) -> str:
@@ -127,9 +125,9 @@ def _points(work: Work) -> tuple[Point, ...]:
     """Exceptions, what to know, what was not checked, in this order."""
     compiled = work.compiled
     found = [one for finding in compiled.findings for one in (finding, *finding.folded)]
-    signed = [Point("Exception", sentence(one.finding.title), f"Accepted by {one.by}: “{one.reason}”", AGREED) for one in compiled.signed]
-    known = [Point("To know", sentence(one.title), _more(one)) for one in found if one.level == "WARN"]
-    return (*signed, *known, *_open(found), *_hints(found))
+    signed = [Point("Exception", told(one.finding, compiled), f"Accepted by {one.by}: “{one.reason}”", AGREED) for one in compiled.signed]
+    known = [Point("To know", told(one, compiled), on_paper(_more(one), compiled)) for one in found if one.level == "WARN"]
+    return (*signed, *known, *_open(found, compiled), *_hints(found, compiled))
 
 
 def _more(finding: Finding) -> str:
@@ -138,19 +136,17 @@ def _more(finding: Finding) -> str:
     return " ".join(filter(None, (at, only, finding.why)))
 
 
-def _open(found: list[Finding]) -> list[Point]:
+def _open(found: list[Finding], compiled) -> list[Point]:
     """What lacked a figure, one point a check."""
     by_name: dict[str, list[str]] = {}
     for finding in found:
         if finding.level == "OPEN":
-            by_name.setdefault(finding.name, []).append(finding.title)
-    return [Point("Not checked", sentence(titles[0]), " ".join(map(sentence, titles[1:]))) for titles in by_name.values()]
+            by_name.setdefault(finding.name, []).append(told(finding, compiled))
+    return [Point("Not checked", titles[0], " ".join(titles[1:])) for titles in by_name.values()]
 
 
-def _hints(found: list[Finding]) -> list[Point]:
+def _hints(found: list[Finding], compiled) -> list[Point]:
     """Hints that belong to no step."""
-    titles = [sentence(finding.title) for finding in found if finding.level == "NOTE" and not finding.step]
+    titles = [told(finding, compiled) for finding in found if finding.level == "NOTE" and not finding.step]
     return [Point("Note", titles[0], " ".join(titles[1:]))] if titles else []
 
-
-__all__ = ["equipment", "lay_out_front", "plural", "size"]

@@ -7,7 +7,7 @@ from procsheet.sheet.model import Box, Branch, Gate, Lane, Lanes, Making, Run, S
 from procsheet.sheet.phrases import number, until
 from procsheet.sheet.places import shown
 from procsheet.sheet.sections import Fork, Section, Task, numbered, tasks
-from procsheet.sheet.sentence import merged
+from procsheet.sheet.runs import merged
 from procsheet.sheet.step_boxes import CHECKED, DONE, compared
 from procsheet.sheet.temperatures import aimed
 from procsheet.sheet.work import Job, Work

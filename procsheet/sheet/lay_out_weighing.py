@@ -65,6 +65,7 @@ def _notes(line: Line) -> list[str]:
     out += [_assay(row)] if row.written.as_pure else []
     out += [f"Allowed: {bounded(row.written.within)} of the batch."] if row.within else []
     out += ["Optional."] if row.optional else []
+    out += [f"In place of {_others(row)}."] if row.written.alternatives else []
     out += ["Open dose."] if row.kind == "open" else []
     return [*out, *([sentence(row.remark)] if row.remark and line.use in ("", "part") else [])]
 
@@ -73,6 +74,10 @@ def _assay(row: Row) -> str:
     assay = row.material.figure("assay")
     pure = written(row.written.amount) if row.written.amount is not None else ""
     return f"{pure} as pure, counted at {assay.written}." if assay is not None else f"{pure} as pure; no assay is known."
+
+
+def _others(row: Row) -> str:
+    return " or ".join(" ".join(filter(None, (written(other.amount) if other.amount else "", other.name))) for other in row.written.alternatives)
 
 
 def _corrector(line: Line) -> str:

@@ -7,6 +7,9 @@ from procsheet.sheet.model import Caution
 from procsheet.syntax import tree
 
 
+ADDING = ("charge", "add", "disperse", "dissolve", "emulsify", "neutralise", "activate")
+
+
 class Task(NamedTuple):
     """A numbered step, and what the method says beside it. left_out: steps that are not printed, because a fork before it is decided."""
 
@@ -58,9 +61,16 @@ def _taken(items, decided: dict) -> list:
             out += _branch(item, index, decided)
         elif isinstance(item, Block):
             out.append(item._replace(branches=tuple((name, tuple(_taken(inner, decided))) for name, inner in item.branches)))
+        elif isinstance(item, Step) and _nothing_left(item):
+            out.append(_LeftOut(f"{numbered([item.number])}, of a material that is left out."))
         else:
             out.append(item)
     return out
+
+
+def _nothing_left(step: Step) -> bool:
+    """Whether all that it adds is left out of this batch."""
+    return step.verb in ADDING and bool(step.what) and not any(take.rows or take.vessel or take.hold_back or take.open for take in step.what)
 
 
 def _branch(block: Block, index: int, decided: dict) -> list:

@@ -1,18 +1,18 @@
 """The boxes of a step: times, temperatures with their limits, what is read, who did it and who checked."""
 
 from procsheet.model import quantities
-from procsheet.sheet.figures import bounded, digits, limit, reading, unit
+from procsheet.sheet.figures import digits, limit, unit
 from procsheet.sheet.model import Box
 from procsheet.sheet.phrases import property_name
 from procsheet.sheet.places import shown
-from procsheet.sheet.sentence import mark
+from procsheet.sheet.sentence_slots import mark
 from procsheet.sheet.step_settings import most
 from procsheet.sheet.things import label
 from procsheet.sheet.temperatures import box_limit, box_unit, gate, gated
 from procsheet.sheet.work import Job
 from procsheet.syntax import tree
 
-START, END, DONE, TIME = Box("start, time"), Box("end, time"), Box("done by"), Box("time")
+START, END, DONE, TIME, BY = Box("start, time"), Box("end, time"), Box("done by"), Box("time"), Box("by, time")
 CHECKED = Box("checked by, second person", width=2, second=True)
 AT_ONCE = ("close", "open", "vent", "stop heating", "stop stirring", "prepare", "do", "check", "compare", "sample", "set aside", "wait", "make up", "crimp", "rinse")
 FOR_DAYS = ("rest", "cure", "wait")
@@ -21,6 +21,8 @@ OUT = ("fill", "pour", "discharge")
 
 def boxes(job: Job) -> tuple[Box, ...]:
     """In the order a hand fills them."""
+    if job.step.verb == "check":
+        return (*_asked(job), *_gate(job), *_check(job), *((CHECKED,) if second(job) else ()))
     return (*_asked(job), *_times(job), *_temperatures(job), *_read(job), DONE, *((CHECKED,) if second(job) else ()))
 
 
@@ -144,7 +146,9 @@ def _read(job: Job) -> tuple[Box, ...]:
 
 
 def _check(job: Job) -> tuple[Box, ...]:
-    return (reading_box(job.step.written.slots["MEASURE"], job),)
+    """A wide limit leaves room for one box beside it."""
+    found = reading_box(job.step.written.slots["MEASURE"], job)
+    return (found, BY) if found.width == 2 else (found, TIME, DONE) if found.width == 3 else (TIME, found, DONE)
 
 
 def reading_box(measure: tree.Measure, job: Job, before: str = "") -> Box:
@@ -196,7 +200,7 @@ def _strain(job: Job) -> tuple[Box, ...]:
     return (Box("left on it: no / yes, what", width=2),)
 
 
-READ = {"check": _check, "adjust": _adjust, "make up": _make_up, "fill": _out, "pour": _out, "discharge": _out, "sample": _sample, "wait": _wait,
+READ = {"adjust": _adjust, "make up": _make_up, "fill": _out, "pour": _out, "discharge": _out, "sample": _sample, "wait": _wait,
         "compare": _compare, "rinse": _rinse, "strain": _strain}
 
 
@@ -211,5 +215,3 @@ def _ends(job: Job) -> tuple[Box, ...]:
     """A measured end point is read."""
     return tuple(reading_box(clause.value, job) for clause in job.step.written.clauses if clause.kind in ("until", "each until") and isinstance(clause.value, tree.Measure))
 
-
-__all__ = ["boxes", "bounded", "compared", "reading", "second"]

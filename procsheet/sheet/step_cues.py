@@ -2,7 +2,7 @@
 
 from procsheet.model.material import shown
 from procsheet.sheet.model import Cue, Run, Words
-from procsheet.sheet.phrases import property_name
+from procsheet.sheet.runs import merged
 from procsheet.sheet.sections import numbered
 from procsheet.sheet.temperatures import aimed, gated
 from procsheet.sheet.work import Job, sentence
@@ -88,7 +88,6 @@ def figure(entry: tree.Entry) -> str:
 
 
 def _words(runs: list[Run]) -> Words:
-    from procsheet.sheet.sentence import merged
     return merged([*runs, Run(".")])
 
 
@@ -100,6 +99,3 @@ def _notes(job: Job) -> tuple[Cue, ...]:
     out += [_say("Note", note) for note in job.work.notes.get(job.number, ())]
     out += [_say("Left out", text) for text in job.task.left_out]
     return (*out, *((_say("Open point", "Is this step right? Confirm it before making."),) if written.to_confirm else ()))
-
-
-__all__ = ["cues", "property_name"]

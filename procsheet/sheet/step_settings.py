@@ -1,9 +1,8 @@
 """The set-points of a step: what takes how long, what turns how fast, what lies over the batch."""
 
 from procsheet.model import quantities
-from procsheet.sheet.figures import digits, duration, limit, reading, spaced, speed, turns, unit
+from procsheet.sheet.figures import digits, duration, limit, reading, speed, turns, unit
 from procsheet.sheet.model import Setting
-from procsheet.sheet.phrases import property_name
 from procsheet.sheet.things import label
 from procsheet.sheet.temperatures import MEASURING, box_limit, box_unit
 from procsheet.sheet.work import Job
@@ -56,11 +55,14 @@ def _tools(job: Job) -> tuple[Setting, ...]:
     running_on = [running for name, running in known.items() if name not in written and (running.speed or running.tip)]
     if job.step.verb in HANDLED:
         return tuple(out)
+    if not written and not running_on and (alone := job.step.value("speed")) is not None:
+        out.append(Setting("stirrer", "" if alone.is_open else digits(alone), unit(alone)))
     return (*out, *(setting for running in running_on for setting in _tool(running.tool, running, job)))
 
 
 def _named(job: Job) -> list[str]:
-    return [name for clause in job.step.written.clauses if clause.kind == "tool"
+    tools = [clause for clause in job.step.written.clauses if clause.kind == "tool"]
+    return [f"or {name}" if clause.either else name for clause in tools
             for name in ((" or ".join(clause.value.names),) if clause.value.joined == "or" else clause.value.names)]
 
 
@@ -150,5 +152,3 @@ def most(row, job: Job, several: bool = False) -> Setting:
         return Setting(name, "", line.unit if line else "g")
     return Setting(name, reading(line.target, line.unit, line.decimals), line.unit)
 
-
-__all__ = ["most", "property_name", "settings", "spaced"]

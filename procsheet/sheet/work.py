@@ -1,5 +1,6 @@
 """All that a page is written from: the method as it is printed, and what plan and trace know of each step."""
 
+import re
 from typing import NamedTuple
 
 from procsheet.graph.courses import choices
@@ -116,8 +117,19 @@ def _notes(compiled) -> dict[int, tuple[str, ...]]:
     out: dict[int, tuple[str, ...]] = {}
     for finding in compiled.findings:
         if finding.level == "NOTE" and finding.step:
-            out[finding.step] = (*out.get(finding.step, ()), sentence(finding.title))
+            out[finding.step] = (*out.get(finding.step, ()), told(finding, compiled))
     return out
+
+
+def told(finding, compiled) -> str:
+    """The fact of a finding, as a sentence."""
+    return on_paper(sentence(finding.title), compiled)
+
+
+def on_paper(text: str, compiled) -> str:
+    """A finding speaks of lines of the file, the paper of steps."""
+    steps = {step.span.line: step.number for step in compiled.batch.method.steps() if step.number}
+    return re.sub(r"\bline (\d+)\b", lambda match: f"step {steps[int(match[1])]}" if int(match[1]) in steps else "the method", text)
 
 
 def sentence(text: str) -> str:

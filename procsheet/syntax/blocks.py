@@ -156,7 +156,7 @@ class Steps:
                 self.broken.append(line.whole)
 
     def _stage(self, line: Logical, match: re.Match) -> None:
-        title = line.raw[match.start(1):].strip().strip('"')
+        title = " ".join(line.raw[match.start(1):].split()).strip('"“”')
         if not title:
             self.findings.append(slip(line.whole, "this stage has no name", "Write it like: stage Heat both phases"))
         self.put(tree.Stage(title, line.whole))

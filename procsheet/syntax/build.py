@@ -245,7 +245,7 @@ class Builder(Transformer):
         return groups, "", next((part for part in parts if isinstance(part, tree.Evidence)), None)
 
     def text_entry(self, parts):
-        return (), parts[0].value, parts[1]
+        return (), " ".join(parts[0].value.split()), parts[1]
 
     def group(self, parts):
         return tuple(self._atom(part) for part in parts)
@@ -268,7 +268,8 @@ def span_of(value) -> Span:
 
 
 def _unquoted(name: str) -> str:
-    return name[1:-1].strip() if len(name) > 1 and name[0] == name[-1] == '"' else name
+    """A name without its quotes, with one blank between its words."""
+    return " ".join((name[1:-1] if len(name) > 1 and name[0] == name[-1] == '"' else name).split())
 
 
 def _shared_phase(items: list) -> tuple:

@@ -1,7 +1,7 @@
 """The table of clauses: what may follow a verb, in any order, and what each means.
 
 `takes` says what stands behind the opener:
-    T temperature   t time   P pressure   R a figure with a bound or range   RATE mass, volume or heat per time   SPEED rpm, m/s
+    T temperature   t time   t of S a time of a step   P pressure   R a figure with a bound or range   RATE mass, volume or heat per time   SPEED rpm, m/s
     S a named step   TOOL   DEVICE   "text"   E an end point   n a count   POINT `flash point` and the like   NAME   '' nothing
 Clauses with nothing behind them are whole phrases; `kind` is what the program calls them, the first phrase is the plain one.
 """
@@ -39,7 +39,7 @@ CLAUSES = (
     Clause("for", "for", "t|n", LONG, "how long, or how many passes", "for 8 min", "for 8"),
     Clause("then for", "then for", "t", LONG, "afterwards the tool goes on for this time", "then for 8 min", "then for 8"),
     Clause("each for", "each for", "t", LONG, "so long after each", "each for 2 min", "each for 2"),
-    Clause("within", "within", "t|R", LONG, "done before this time is up", "within 30 min", "within cooling"),
+    Clause("within", "within", "t", LONG, "done before this time is up", "within 30 min", "within cooling"),
 
     Clause("tool", "with", "TOOL", STIRRED, "the stirrer, with a high-shear tool beside it if named", "with homogeniser and anchor", "with ancor"),
 
@@ -49,7 +49,7 @@ CLAUSES = (
     Clause("during", "during", "S", WHEN, "inside a step that goes on", "during cooling", 'during "cooling"'),
     Clause("after", "after", "S|t", WHEN, "not before that step is done", "after emulsified", 'after "cooling"'),
     Clause("just before", "just before", "S", WHEN, "as the last thing before that step", "just before emulsifying", "just before 5 min"),
-    Clause("last of", "in the last", "t", WHEN, "near the end of a step that goes on", "in the last 5 min of milling", "in the last 5 min"),
+    Clause("last of", "in the last", "t of S", WHEN, "near the end of a step that goes on", "in the last 5 min of milling", "in the last 5 min"),
     Clause("every", "every", "t", WHEN, "again and again", "every 30 min", "every 30"),
     Clause("when", "when", '"text"|E', WHEN, "as soon as this is seen", 'when "it starts to thicken"', "when thickening"),
     Clause("before", "before", '"text"|S', WHEN, "earlier than this is seen", 'before "it sets"', "before 40 °C"),
@@ -61,7 +61,7 @@ CLAUSES = (
 
     Clause("on dilution", "on", "R", ELSE, "measured on this dilution", "on 10 % dilution", "on 10 g dilution"),
     Clause("plus", "plus", "R", ELSE, "so much more, because it evaporates", "plus 3-5 % for evaporation", "plus 3 g for evaporation"),
-    Clause("through", "through", "DEVICE|n", ELSE, "by way of a device or sieve", 'through "in-line homogeniser"', "through sieve"),
+    Clause("through", "through", "DEVICE|n", ELSE, "by way of a device or sieve", 'through "in-line homogeniser"', "through a sieve"),
     Clause("because", "because", '"text"', ELSE, "the reason, printed beside the step", 'because "trial 41"', "because trial"),
     Clause("called", "called", "NAME", ELSE, "a name for the step, so that others can say during, after or before it", "called cooling", 'called "cooling"'),
 )

@@ -31,7 +31,7 @@ def _data_block(line: Logical, under: list[Line]) -> tuple[tree.Entry | None, li
     match = BLOCK_HEAD.match(line.text)
     if not match:
         return None, [_no_block(line)]
-    kind, name = match[1].lower(), line.raw[match.start(2):].strip().strip('"“”')
+    kind, name = match[1].lower(), " ".join(line.raw[match.start(2):].split()).strip('"“”')
     table = properties.RULE if kind == "rule" else properties.MATERIAL
     lines, findings = entries.read_block(under, table, f"a {kind}")
     if not name:

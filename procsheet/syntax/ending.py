@@ -61,7 +61,7 @@ def _unexpected(error, line: Logical) -> Finding:
 
 def _no_property(line: Logical) -> Finding:
     at = len(line.text) - len(line.text.lstrip())
-    word = re.split(r"[\s:]", line.text[at:])[0]
+    word = re.split(r"[\s:]", line.text[at:])[0] or line.text[at:at + 1]
     return misfits.no_property(line.span(at, at + len(word)), word)
 
 
@@ -74,7 +74,7 @@ def read_as_material(lines: list[Line]) -> tuple[list[tree.Entry], list[Finding]
 
 def read_pack(head: Line, lines: list[Line]) -> tuple[list[tree.Pack], list[Finding]]:
     line = join([head])
-    title = line.raw[PACK.match(line.text).start(1):].strip().strip('"“”')
+    title = " ".join(line.raw[PACK.match(line.text).start(1):].split()).strip('"“”')
     made, findings = [], []
     for under in entries.logical(lines):
         entry, wrong = _pack_line(under)

@@ -115,7 +115,7 @@ def _word(line: Logical, at: int, wrong: list[Finding]):
     text = line.text
     if text[at] == '"':
         match = words.STRING.match(text, at)
-        return token("STRING", line.raw[at + 1:match.end() - 1], at, match.end()) if match else token("UNCLOSED", text[at:], at, len(text))
+        return token("STRING", " ".join(line.raw[at + 1:match.end() - 1].split()), at, match.end()) if match else token("UNCLOSED", text[at:], at, len(text))
     if text[at] in ",;|":
         return token("COMMA", text[at], at, at + 1)
     if match := EVIDENCE.match(text, at):
@@ -206,4 +206,4 @@ def logical(lines: list[Line]) -> list[Logical]:
 
 def named(line: Logical, word: str) -> str:
     """What stands behind the first word of a head line: its name."""
-    return line.raw.strip()[len(word):].strip(" \t\u00a0:").strip('"“”')
+    return " ".join(line.raw.strip()[len(word):].split()).strip(": ").strip('"“”')

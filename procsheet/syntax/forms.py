@@ -81,8 +81,9 @@ def fit(raw: RawStep, line: Logical) -> tuple[tree.Step | None, list[Finding]]:
     """The step, and the first thing that is wrong with it. None where the form itself is not met."""
     verb = BY_WORD[raw.verb]
     pieces = answers.with_targets(_property_first(_words_together(list(raw.pieces)), verb))
-    filled, left, lacking = min((_try(form, pieces) for form in _forms(verb)), key=lambda tried: (len(tried[2]), len(tried[1])))
+    filled, left, lacking, form = min((_try(form, pieces) for form in _forms(verb)), key=lambda tried: (len(tried[2]), len(tried[1])))
     made, name, wrong = _clauses(left, verb, filled)
+    wrong = _meant_for_a_slot(form, left, filled, verb) + wrong
     if lacking:
         return None, [missing.slot(lacking[0], verb, raw, left)]
     values = {slot.key: piece.value for slot, piece in filled}
@@ -124,7 +125,13 @@ def _try(form: tuple[Slot, ...], pieces: list[Piece]):
             filled.append((slot, piece))
         elif not slot.optional:
             lacking.append(slot)
-    return filled, left, lacking
+    return filled, left, lacking, form
+
+
+def _meant_for_a_slot(form: tuple[Slot, ...], left: list[Piece], filled: list, verb: Verb) -> list[Finding]:
+    """`dry main to 5`: what may be left out is there, but of another kind."""
+    empty = {opener: slot for slot in form if slot.optional and all(slot is not other for other, _ in filled) for opener in slot.openers if opener in ("to", "into", "in")}
+    return [missing.not_that(piece, empty[piece.opener].kind, verb) for piece in left if piece.opener in empty and not fits(piece.value, empty[piece.opener].kind)]
 
 
 # ---- clauses

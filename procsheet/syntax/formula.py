@@ -42,7 +42,7 @@ def read_phase(head: Line, lines: list[Line]) -> tuple[list[tree.Phase], list[Fi
     if not match:
         return [tree.Phase("?", "", False, tuple(rows), line.whole)], [slip(line.whole, "this phase has no letter", "Write it like: phase A: water"), *wrong]
     letter, findings = _letter(match, line)
-    title = head.raw[match.start(3):].strip().strip(":").strip() if match[3] else ""
+    title = " ".join(head.raw[match.start(3):].split()).strip(": ") if match[3] else ""
     return [tree.Phase(letter, title, bool(match[2]), tuple(rows), line.whole)], findings + wrong
 
 

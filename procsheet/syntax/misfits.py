@@ -10,7 +10,7 @@ from procsheet.syntax.verbs import BY_WORD, Verb
 TEXT = '"text"'                        # how the tables write words in quotes
 # what stands behind an opener, by the letters of the table
 TAKES = {"T": "a temperature", "t": "a time", "P": "a pressure", "R": "a percentage", "RATE": "a rate", "SPEED": "a speed", "setting": "a dial setting",
-         "S": "the name of a step", "TOOL": "a tool", "DEVICE": "a device", '"text"': "words in double quotes", "E": "an end point", "n": "a number of passes or portions",
+         "S": "the name of a step", "TOOL": "a tool", "DEVICE": "a device", '"text"': "words in double quotes", "E": "an end point", "n": "a number of passes", "t of S": "a time and the name of a step",
          "POINT": "a point such as flash point", "NAME": "a name"}
 # a figure that stands alone, and the words it most likely lacks
 LACKS = {"time": ("for", "over", "within"), "rotation": ("at",), "speed": ("at",), "temperature": ("at", "to", "below", "above"), "gauge pressure": ("at",),
@@ -77,7 +77,7 @@ def _lone_figure(piece, verb: Verb | None) -> Finding:
     if kind in ("mass", "volume", "volume share", "drops", "parts") and verb:
         return slip(piece.span, f"`{figure}`: how much goes in stands in the formula, not in the step",
                     'Give the row this figure, or take a share of the row: 20 % of "purified water", half of A, 1/3 of "purified water" from A.')
-    words = LACKS.get(kind, ())
+    words = ("at",) if value.relative else LACKS.get(kind, ())
     fix = f"Write {either(f'{word} {figure}' for word in words)}." if words else "Say what it is for."
     return slip(piece.span, f"`{figure}` stands alone", fix, "a word is missing before it")
 
@@ -114,7 +114,8 @@ def _unit_for(opener: str, value, row, verb: Verb | None) -> str:
     if opener != "at" or verb is None:
         return f"Write it like `{row.example}`."
     unit = "bar" if verb.name == "press" else "rpm" if float(value.high) > 120 else ""
-    return f"Write `at {written(value)} {unit}`." if unit else f"Write `at {written(value)} °C`, `at {written(value)} rpm` or `at setting {written(value)}`."
+    speed = "m/s" if float(value.high) < 40 else "rpm"
+    return f"Write `at {written(value)} {unit}`." if unit else f"Write `at {written(value)} °C`, `at {written(value)} {speed}` or `at setting {written(value)}`."
 
 
 def _no_row(opener: str, value, verb: Verb | None) -> str:

@@ -5,6 +5,7 @@ from fractions import Fraction
 from procsheet.findings import Finding
 from procsheet.syntax import tree
 from procsheet.syntax.build import Piece, RawStep
+from procsheet.syntax.clauses import STATE_WORD
 from procsheet.syntax.misfits import no_property, unknown_word
 from procsheet.syntax.slips import PHRASES_MEANT, either, near, slip
 from procsheet.syntax.values import called, dimension, is_name, is_phase, name_of, single, text_of, written
@@ -25,12 +26,16 @@ NEEDED = {
 def slot(lacking, verb: Verb, raw: RawStep, left: list[Piece]) -> Finding:
     """The one thing to say of a step whose form is not met: the piece that was meant for it, else that it is missing."""
     kind = lacking.key if lacking.key in ASKS else lacking.kind
+    if verb.name == "wait" and (watched := next((piece for piece in left if piece.opener == "until" and is_name(piece.value)), None)):
+        return slip(watched.span, "a step with `wait` watches no vessel", f"Write it with the vessel first: rest {name_of(watched.value)} until ..., or cool {name_of(watched.value)} to 40 °C")
     misspelt = _misspelt(lacking, left, verb)
     if misspelt is not None:
         return misspelt
     meant = next((piece for piece in left if piece.opener in lacking.openers), None)
-    if meant is not None and not (lacking.openers == ("",) and is_name(meant.value) and kind not in ("text", "MEASURE")):
-        return _not_that(meant, kind, verb)
+    if kind == "text":
+        return slip(meant.span if meant else raw.verb_span, *_no_words(verb, bool(raw.pieces)))
+    if meant is not None and not (lacking.openers == ("",) and is_name(meant.value) and kind != "MEASURE"):
+        return not_that(meant, kind, verb)
     other = next((piece for piece in left if piece.opener != "phrase" and _could_be(piece, lacking.kind)), None)
     if other is not None and lacking.openers != ("",):
         return _no_opener(other, lacking, verb)
@@ -79,18 +84,24 @@ def _no_opener(piece: Piece, lacking, verb: Verb) -> Finding:
     return slip(piece.span, f"in a step with `{verb.name}` {NEEDED[lacking.kind]} stands behind `{opener}`, not behind `{piece.opener}`", fix)
 
 
-def _not_that(piece: Piece, kind: str, verb: Verb) -> Finding:
+def _no_words(verb: Verb, something: bool) -> tuple[str, str]:
+    return (f"the words behind `{verb.name}` stand in double quotes" if something else f"nothing stands behind `{verb.name}`"), f"Write it like: {verb.example}"
+
+
+def not_that(piece: Piece, kind: str, verb: Verb) -> Finding:
     """Something stands where the form asks for something else."""
     value = piece.value
     if dimension(value) == "number":
         return slip(value.span, f"`{written(value)}` has no unit", _with_unit(piece, kind, verb))
     if kind in "VW" and (is_phase(value) or text_of(value) is not None):
         what = f"phase {single(value).what.letter}" if is_phase(value) else f'"{text_of(value).text}"'
-        return slip(value.span, f"{what} is not a vessel: a step with `{verb.name}` works on what a vessel holds", f"Name the vessel it is in. For example: {verb.example}")
+        fix = f"Name the vessel first: {verb.name} main into {what}" if any("PLACE" in form for form in verb.forms) and text_of(value) else f"Name the vessel it is in. For example: {verb.example}"
+        return slip(value.span, f"{what} is not a vessel: a step with `{verb.name}` works on what a vessel holds", fix)
+    if kind == "MEASURE" and (text_of(value) is not None or is_name(value) and name_of(value) in STATE_WORD):
+        seen = text_of(value).text if text_of(value) is not None else name_of(value)
+        return slip(value.span, f"`{verb.name}` does not say of which property", f'What is seen is an appearance: {verb.name} main appearance "{seen}"')
     if kind == "MEASURE" and is_name(value):
         return no_property(value.span, name_of(value))
-    if kind == "text":
-        return slip(value.span, f"the words behind `{verb.name}` stand in double quotes", f"Write it like: {verb.example}")
     if kind in "VW" and isinstance(value, tree.Objects):
         return slip(value.span, f"a step with `{verb.name}` works on one vessel, and this is {called(value)}", f"Give each vessel a step of its own. For example: {verb.example}")
     return slip(value.span, f"here stands {NEEDED[kind]}, not {called(value)}", f"Write it like: {verb.example}")

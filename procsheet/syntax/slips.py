@@ -38,7 +38,7 @@ PHRASES_MEANT = {
 
 UNIT_WORD = re.compile(r"[A-Za-zµ°%][\w/·.²³°]*(?<!\.)")
 UNITS_MEANT = {"degrees": "°C", "degree": "°C", "deg": "°C", "centigrade": "°C", "°": "°C", "pct": "%", "bars": "bar", "tsp": "mL", "tbsp": "mL", "teaspoon": "mL", "teaspoons": "mL",
-               "tablespoon": "mL", "tablespoons": "mL", "cup": "mL", "cups": "mL", "spoon": "g", "spoons": "g", "fold": "%", "c": "°C", "f": "°F", "rmp": "rpm", "prm": "rpm"}
+               "tablespoon": "mL", "tablespoons": "mL", "cup": "mL", "cups": "mL", "spoon": "g", "spoons": "g", "fold": "%", "c": "°C", "f": "°F", "rmp": "rpm", "prm": "rpm", "mesh": "µm"}
 SPOONS = ("tsp", "tbsp", "teaspoon", "teaspoons", "tablespoon", "tablespoons", "cup", "cups", "spoon", "spoons")
 FOLDED = {spelling.lower(): spelling for spelling in TABLE if len(spelling) > 2}
 AMOUNT_NAMES = ["kg", "grams", "mg", "litres", "gallons", "drops", "parts", "per cent", "percent", "pounds", "ounces", "lbs", "ppm"]
@@ -115,6 +115,8 @@ def unit_meant(word: str, amounts: bool = False) -> str:
 def unknown_unit(span: Span, word: str, figure: str, meant: str) -> Finding:
     if word.lower() in SPOONS:
         return slip(span, f"`{word}` is not a unit here: spoons and cups differ", "Weigh it, and write g or %; or measure it in mL.")
+    if word.lower() == "mesh":
+        return slip(span, f"{figure} mesh is the number of a sieve, not a size", f'Write the opening, such as 150 µm, or the sieve in double quotes: through "{figure} mesh sieve"')
     return slip(span, f"`{word}` is not a unit", f"Did you mean {figure} {meant}?")
 
 

@@ -78,7 +78,7 @@ def _capital(bad, before, span, typed, found, verb):
 
 
 def _property(bad, before, span, typed, found, verb):
-    if bad.type in ("PROPERTY", "OF") and verb is not None and verb.name in ("adjust", "check"):
+    if (bad.type in ("PROPERTY", "OF") or before is not None and before.type == "OF" and bad.type == "NAME") and verb is not None and verb.name in ("adjust", "check"):
         return slip(span, "the vessel stands first, then the property", f"Write it like: {verb.example}")
     return None
 

@@ -10,6 +10,7 @@ from procsheet.findings import Finding
 from procsheet.syntax import clauses, properties, slips, words
 from procsheet.syntax.figures import NUMBER, Badly, Number, Token, figure, token
 from procsheet.syntax.lines import Logical
+from procsheet.syntax.verbs import BY_WORD
 from procsheet.syntax.words import NOTHING, Known, plain
 
 BLOCK = re.compile(r"(choose\s+one|otherwise|else|end|option|where\s+the\s+plant\s+has|if|repeat)(?![\w-])", re.IGNORECASE)
@@ -112,7 +113,7 @@ class Reader:
         match = words.STRING.match(self.text, at)
         if not match:
             return token("UNCLOSED", self.text[at:], at, len(self.text))
-        return token("STRING", self.line.raw[at + 1:match.end() - 1], at, match.end())
+        return token("STRING", " ".join(self.line.raw[at + 1:match.end() - 1].split()), at, match.end())
 
     # ---- figures
 
@@ -157,8 +158,8 @@ class Reader:
     def _expected(self, at: int) -> Token | None:
         """A tool behind `with`, an end point behind `until`, a property where one can stand, a step's name behind `during`."""
         text, before = self.text, self.before
-        if before in ("with", "through") or self.stirred and before in ("and", "or"):
-            if (match := words.TOOL.match(text, at)) and (before != "and" or match.group() not in self.known.places):
+        if before in ("with", "through") or self.stirred and before in ("and", "or", "comma"):
+            if (match := words.TOOL.match(text, at)) and (before not in ("and", "comma") or match.group() not in self.known.places):
                 self.stirred = self.stirred or before == "with"
                 return token("TOOL", clauses.TOOL_WORD[plain(match.group())], at, match.end())
         if before in SEEN and (match := words.STATE.match(text, at)):
@@ -254,6 +255,9 @@ class Reader:
 
     def _small_phase(self, match: re.Match) -> Token | None:
         letter = match.group().upper()
+        last = self.out[-1].type if self.out else ""
+        if last not in ("VERB", "AND", "OR", "COMMA", "OF", "FROM") and self.before not in ("with", "up with", "down with") or self.verb in BY_WORD and BY_WORD[self.verb].group == "people":
+            return None
         if letter not in self.known.phases or match.group() in self.known.places:
             return None
         self.slips.append(slips.slip(self.line.span(match.start(), match.end()), f"`{match.group()}`: a phase is written as a capital letter", f"Write {letter}."))

@@ -147,7 +147,7 @@ VERBS = (
     Verb("press", ("press [PLACE]",), "places", "press powder in its pan", "press pan twice", forbids=(ADDING, MIXED),
          wrong="press pan at 80"),
     Verb("crimp", ("crimp [PLACE]",), "places", "close the can", "crimp", forbids=(ADDING, MIXED),
-         wrong="crimp cans with propellant"),
+         wrong="crimp can with anchor"),
     # people
     Verb("note", ('note "text"',), "people", "a hint beside the step", 'note "No foam may be left before C goes in."',
          forbids=(ADDING, MIXED, WARM, LONG, UNTIL, COVER, BATH),

@@ -48,10 +48,11 @@ WHY = "Water on strong alkali or acid boils where they meet and throws drops; in
 
 
 def check(batch):
+    found: dict[str, list[Finding]] = {}
     for moment in batch.trace.moments:
-        found = gravest([*_onto_it(batch, moment), *_together(batch, moment), *_warm(batch, moment), *_undiluted(batch, moment)])
-        if found is not None:
-            yield found
+        for finding in (*_onto_it(batch, moment), *_together(batch, moment), *_warm(batch, moment), *_undiluted(batch, moment)):
+            found.setdefault(finding.material, []).append(finding)
+    yield from map(gravest, found.values())
 
 
 def _limit(batch, row) -> float:

@@ -67,7 +67,8 @@ def _sheared(batch, one):
         shear = moment.shear
         level = judge(LEVEL, shear.beyond(limit), None if shear.is_high else figure, factor=shear.tip.high / limit if shear.tip else 1.0)
         if level == "OPEN":
-            yield _finding(batch, one, moment, level, f"{shear.rank.missing} that turns with {one.row.name} in {moment.vessel} is not said, so the shear was not checked", "open", figure)
+            title = f"{shear.rank.missing} that turns with {one.row.name} in {moment.vessel} is not said, so the shear was not checked"
+            yield _finding(batch, one, moment, level, title, "open", figure)
         elif level is not None:
             what = shear.told if shear.is_high or shear.tip is None else f"{shear.told}, faster than {limit:.3g} m/s"
             yield _finding(batch, one, moment, level, f"{what} works on the {one.row.name} in {moment.vessel}", "opens or cuts them", figure)
@@ -81,13 +82,15 @@ def _heated(batch, one):
         hot = moment.allowed
         level = judge(LEVEL, batch.hotter(hot, limit), figure, hot.high - limit)
         if level is not None and level != "OPEN":
-            yield _finding(batch, one, moment, level, f"{one.row.name} in {moment.vessel} at {celsius(hot)}, above the {celsius(limit)} that its data allow", "softens or empties them", figure)
+            title = f"{one.row.name} in {moment.vessel} at {celsius(hot)}, above the {celsius(limit)} that its data allow"
+            yield _finding(batch, one, moment, level, title, "softens or empties them", figure)
 
 
 def _finding(batch, one, moment, level, title, label, figure) -> Finding:
     also = (Label(one.moment.span, f"{one.row.name} in from here"),) if one.moment.span != moment.span else (Label(one.row.span, "capsules or beads"),)
+    after = max(moment.span.line, _hardest(batch, one))
     return Finding(level, NAME, title, Label(moment.span, label), also, WHY,
-                   f"Add {one.row.name} last, after line {max(moment.span.line, _hardest(batch, one))}, once the batch is cool, with an anchor or paddle turning slowly.",
+                   f"Add {one.row.name} last, after line {after}, once the batch is cool, with an anchor or paddle turning slowly.",
                    f"data of {one.material.name}: {figure.told}" if figure else batch.source(NAME, "tip speed"), material=one.row.name, step=moment.step.number)
 
 

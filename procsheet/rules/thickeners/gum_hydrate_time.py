@@ -32,7 +32,8 @@ Right
 
 Limits
     All stated times count from the step in which the gum meets water to the step that ends its swelling: salt, surfactant, alcohol, another
-    thickener, the other phase of an emulsion, cooling, filling. A figure from memory is only a hint.
+    thickener, the other phase of an emulsion, cooling, filling; a preservative that is a salt does not count. A figure from memory is only
+    a hint.
 
 Exceptions
     `until hydrated`, and any step between whose length nobody knows: heating without a plant, an end point to look for. Where no time
@@ -100,7 +101,7 @@ def _ends(batch, moment, start, held: dict[str, float]) -> bool:
     rows = batch.graph.rows
     added = [rows[code].material for code in moment.contents if code not in held and code in rows]
     host = batch.graph.nodes[start.node].inside == moment.step.number
-    return (any(material.is_a(*ENDS) for material in added) or moment.facts.met == moment.index or moment.facts.neutralised != moment.before_facts.neutralised
+    return (any(material.is_a(*ENDS) and not material.is_a("preservative") for material in added) or moment.facts.met == moment.index or moment.facts.neutralised != moment.before_facts.neutralised
             or moment.step.verb in LEAVES and not host)
 
 
@@ -116,6 +117,7 @@ def _counted(moment, time: Interval | None) -> Interval | None:
 def _finding(batch, row, level, start, end, time, need, figure) -> Finding:
     source = f"data of {row.material.name}: {figure.told}" if figure else batch.source(NAME)
     what = "only" if start.shear.rank.high > NONE else "unstirred"
-    return Finding(level, NAME, f"{row.name} has {what} {minutes(time.high)} to swell before line {end.span.line}; it needs {minutes(need)}", Label(end.span, "its swelling ends here"),
-                   (Label(start.span, "it meets the water here"),), WHY,
-                   f"Put before line {end.span.line}: hydrate {start.vessel} for {minutes(max(need - time.low, 60))} with a slow stirrer.", source, material=row.name, step=end.step.number)
+    line, lacking = end.span.line, minutes(max(need - time.low, 60))
+    return Finding(level, NAME, f"{row.name} has {what} {minutes(time.high)} to swell before line {line}; it needs {minutes(need)}",
+                   Label(end.span, "its swelling ends here"), (Label(start.span, "it meets the water here"),), WHY,
+                   f"Put before line {line}: hydrate {start.vessel} for {lacking} with a slow stirrer.", source, material=row.name, step=end.step.number)

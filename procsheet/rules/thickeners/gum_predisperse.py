@@ -29,9 +29,8 @@ Right
 
 Exceptions
     Wetted first in three parts or more of polyol, oil or alcohol, or mixed dry with three parts or more of another powder. Sprinkled,
-    into the vortex, stirred fast, or under high shear. `disperse`, `dissolve` and `until dispersed` name
-    their own end. Grades that wet by themselves have no
-    `pre-wet in` in their data; a cellulose that is wetted in hot water goes into hot water.
+    into the vortex, stirred fast, or under high shear. `disperse`, `dissolve` and `until dispersed` name their own end. Grades that
+    wet by themselves have no `pre-wet in` in their data; a cellulose that is wetted in hot water goes into hot water.
 
 Limits
     Charged into an empty vessel together with its polyol and the water, nothing says which comes first: a hint.
@@ -107,7 +106,8 @@ def _finding(batch, row, moment, parts, level) -> Finding:
     how = ("goes in with its liquid and the water at once" if level == "NOTE" else
            f"meets the water in {moment.vessel} wetted in only {parts:.2g} parts" if parts else f"goes dry onto the water in {moment.vessel}")
     liquid = next((one.name for one in batch.method.rows if one.material.is_a("polyol")), "glycerin")
+    enough = weight(least * float(row.mass or 0) * float(batch.plan.factor))
     return Finding(level, NAME, f"{share(batch.of_batch(row))} of {row.name} {how}", Label(moment.span, "it meets the water here"), (Label(row.span, "a gum"),), WHY,
-                   f"Disperse it first in {weight(least * float(row.mass or 0) * float(batch.plan.factor))} or more of {liquid} in a pail and add the pail into the vortex; "
+                   f"Disperse it first in {enough} or more of {liquid} in a pail and add the pail into the vortex; "
                    f'or give it a step of its own: add "{row.name}" to {moment.vessel}, sprinkled, into the vortex, over 5 min.',
                    batch.source(NAME, "at least"), material=row.name, step=moment.step.number)

@@ -111,5 +111,6 @@ def _finding(batch, row, faults) -> Finding:
     places = {moment.span: Label(moment.span, fault) for fault, moment in reversed(faults) if moment.span != first.span}
     return Finding(SUSPENSION if batch.type == "suspension" else LEVEL, NAME, f"{row.name} is not opened: {told}", Label(first.span, faults[0][0]),
                    (Label(row.span, "a clay that has to be opened"), *places.values()), WHY,
-                   f"In {first.vessel}, before any water: high shear on the clay in the oil, then a third of its weight of propylene carbonate, then high shear again for 5 min or more.",
+                   f"In {first.vessel}, before any water: high shear on the clay in the oil, then a third of its weight of propylene carbonate, "
+                   "then high shear again for 5 min or more.",
                    batch.source(NAME, "high-shear"), material=row.name, step=first.step.number)

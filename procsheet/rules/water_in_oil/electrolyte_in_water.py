@@ -75,7 +75,7 @@ def _in_oil(batch, code: str, held: dict[str, float]) -> bool:
 
 
 def _finding(batch, row, moment, how) -> Finding:
-    return Finding(LEVEL, NAME, f"{share(batch.of_batch(row))} of {row.name} {how}", Label(moment.span, "the water and the oil have met" if "after" in how else "the water comes here"),
+    return Finding(LEVEL, NAME, f"{share(batch.of_batch(row))} of {row.name} {how}", Label(moment.span, "the salt and the emulsion meet"),
                    (Label(row.span, "the salt that holds the drops"),), WHY,
                    f"Dissolve {row.name} in the water phase until clear, in a step before the water goes into the oil.",
                    batch.source(NAME), material=row.name, step=moment.step.number)

@@ -89,7 +89,8 @@ def _finding(batch, emulsifier, need, least, salts, there) -> Finding:
     also += [Label(emulsifier.span, f"asks for {need.written} of electrolyte")] if need else []
     return Finding(ASKED if need and need.grade in SHEET else LEVEL, NAME, title + (f"; {unknown} is not known and may be one" if unknown else ""),
                    Label(phase.span, _told(len(phase.rows), bool(salts))), tuple(also), WHY,
-                   f"Bring {salts[0].name if salts else SALT} to {share(max(least, batch.limit(NAME, 'as usual')))} of the batch, in phase {phase.letter}, dissolved before the water meets the oil.",
+                   f"Bring {salts[0].name if salts else SALT} to {share(max(least, batch.limit(NAME, 'as usual')))} of the batch, in phase {phase.letter}, "
+                   "dissolved before the water meets the oil.",
                    f"data of {emulsifier.material.name}: {need.told}" if need else batch.source(NAME, "at least"), material=emulsifier.name if need else "")
 
 

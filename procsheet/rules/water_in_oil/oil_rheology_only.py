@@ -57,5 +57,6 @@ def _finding(batch, inside, outside, total, level) -> Finding:
     beside = f"beside {listed(row.name for row in outside)} in the oil" if outside else "and nothing thickens the oil"
     return Finding(level, NAME, f"{share(total)} of {names} thickens the water in the drops, {beside}", Label(main.span, "works in water only"),
                    tuple(Label(row.span, "works in water only" if row in inside else "thickens the oil") for row in (*inside, *outside) if row is not main), WHY,
-                   f"Take {names} out{f', or down to {share(batch.limit(NAME))}' if outside else ''}, and thicken the oil: 0.5–1 % hydrogenated castor oil, a wax, or an organoclay gel.",
+                   f"Take {names} out{f', or down to {share(batch.limit(NAME))}' if outside else ''}, and thicken the oil: 0.5–1 % hydrogenated castor oil, "
+                   "a wax, or an organoclay gel.",
                    batch.source(NAME), material=main.name)

@@ -37,6 +37,7 @@ NAME = "order-wo"
 LEVEL = "STOP"
 LEAST = 0.1                             # of all the oil, of all the water: a smaller portion is no phase (common practice, no source)
 OIL = ("oil", "silicone")
+SOURCE = "supplier page on a glyceryl oleate W/O emulsifier (supplier); formulators' forum on W/O emulsions (practice)"
 WHY = "What stands in the kettle first tends to stay outside: this comes out as an oil-in-water emulsion, or as curds that never turn over."
 
 
@@ -52,7 +53,8 @@ def _oil_into_water(batch, moment) -> bool:
     """The oil comes to the water, and neither is an emulsion yet."""
     weight = batch.trace.weight
     coming, water = weight(moment.added, *OIL), weight(moment.before, "water")
-    return (coming > weight(moment.added, "water") and coming >= LEAST * _all(batch, *OIL) and water > weight(moment.before, *OIL) and water >= LEAST * _all(batch, "water")
+    return (coming > weight(moment.added, "water") and coming >= LEAST * _all(batch, *OIL)
+            and water > weight(moment.before, *OIL) and water >= LEAST * _all(batch, "water")
             and not batch.is_joined(moment.before) and not any(batch.is_joined(batch.trace.moments[one].contents) for one in moment.poured))
 
 
@@ -65,6 +67,7 @@ def _finding(batch, moment) -> Finding:
     source = batch.trace.moments[moment.poured[0]].vessel if moment.poured else ""
     oil = share(batch.trace.weight(moment.added, *OIL) / float(batch.plan.mass))
     fix = f"Turn it round: add {moment.vessel} to {source}" if source else "Put the oils into the vessel first and add the water to them"
-    return Finding(LEVEL, NAME, f"the oil, {oil} of the batch, goes into the water in {moment.vessel}, but the oil is to be outside", Label(moment.span, "the oil goes into the water"),
+    return Finding(LEVEL, NAME, f"the oil, {oil} of the batch, goes into the water in {moment.vessel}, but the oil is to be outside",
+                   Label(moment.span, "the oil goes into the water"),
                    (Label(batch.trace.moments[moment.parents[0]].span, f"{moment.vessel} holds the water"),), WHY,
-                   f"{fix}, slowly, over 20–60 min under the stirrer.", "supplier page on a glyceryl oleate W/O emulsifier (supplier); formulators' forum on W/O emulsions (practice)", step=moment.step.number)
+                   f"{fix}, slowly, over 20-60 min, with the stirrer on.", SOURCE, step=moment.step.number)

@@ -46,7 +46,7 @@ MEASURES = st.sampled_from([f"{row.name} {row.example}" for row in MEASURED])
 ENDS = st.one_of(st.sampled_from(sorted(tables.STATE_WORD)), TEXTS, MEASURES, st.just("clear and lump-free"), st.just("40 °C"))
 
 TAKES = {"T": TEMPERATURES, "t": TIMES, "P": VACUUMS, "R": SHARES, "RATE": figures("kg/min", 1, 9) | figures("L/min", 1, 9), "SPEED": figures("rpm", 10, 3000), "setting": st.just("setting 5"),
-         "S": st.just(NAMED), "TOOL": TOOLS, "DEVICE": st.sampled_from(['"in-line homogeniser"', "200 µm"]), '"text"': TEXTS, "E": ENDS, "n": figures("passes", 1, 5), "POINT": POINTS,
+         "S": st.just(NAMED), "TOOL": TOOLS, "DEVICE": st.sampled_from(['"in-line homogeniser"', "200 µm"]), '"text"': TEXTS, "E": ENDS, "n": figures("passes", 1, 5), "cycles": st.just("5 freeze-thaw cycles"), "POINT": POINTS,
          "NAME": st.just("other-step"), "t of S": figures("min", 1, 9).map(lambda figure: f"{figure} of {NAMED}")}
 
 
@@ -73,6 +73,7 @@ OBJECTS = st.one_of(
 
 FILLS = {"X": OBJECTS, "V": st.just("main"), "W": st.just("side"), "T": TEMPERATURES, "t": TIMES, "P": VACUUMS, "Q": SHARES | figures("g"), "MEASURE": MEASURES,
          "PLACE": st.sampled_from(['"75 mL tube"', *PLACES]), "DEVICE": TAKES["DEVICE"], "text": TEXTS, "E": ENDS, "UP": OBJECTS, "DOWN": OBJECTS}
+WATCHED = ENDS.filter(lambda end: end != "40 °C")           # `wait` works on no vessel: a temperature would be nobody's
 ALWAYS = {"cool": "to 25-30 °C", "hold": "for 20 min", "rest": "for 12 h"}    # what these cannot do without, though their form lets it out
 
 
@@ -85,7 +86,7 @@ def bare_steps(draw, verb):
         if slot.optional and draw(st.booleans()):
             continue
         opener = "to" if verb.name in ("add", "transfer") and "to" in slot.openers else slot.openers[0]
-        words += [opener] * bool(opener) + [draw(FILLS[slot.key if slot.key in FILLS else slot.kind])]
+        words += [opener] * bool(opener) + [draw(WATCHED if slot.kind == "E" else FILLS[slot.key if slot.key in FILLS else slot.kind])]
     words += ["with nitrogen"] * ("with nitrogen" in form) + ["top and bottom"] * ("top and bottom" in form)
     if verb.name in ALWAYS and not (verb.name == "cool" and "to" in words):
         words.append(ALWAYS[verb.name])

@@ -83,12 +83,13 @@ class Batch(NamedTuple):
     # ---- thresholds: from the plant's own rule blocks, else from the shipped ones
 
     def thresholds(self, rule: str, words: str = "") -> list[tree.Entry]:
-        """The `limit` lines of a rule whose words contain `words`."""
-        for blocks in ([block for block in self.plan.plant.rules if block.text == rule], self.method.library.rule(rule)):
-            lines = [line for block in blocks for line in block.lines if line.key == "limit" and words in _words(line)]
-            if lines:
-                return lines
-        return []
+        """The `limit` lines of a rule whose words contain `words`: the plant's, which may leave plain words away, else the shipped ones."""
+        shipped = _limits(self.method.library.rule(rule))
+        asked = [line for line in shipped if words in _words(line)]
+        of_plant = _limits(block for block in self.plan.plant.rules if block.text == rule)
+        plain = not any(line not in asked and _measure(line) == _measure(asked[0]) for line in shipped) if asked else False
+        own = [line for line in of_plant if words in _words(line) or plain and not _words(line) and asked and _measure(line) == _measure(asked[0])]
+        return own or asked
 
     def limit(self, rule: str, words: str = "", safest=min) -> float:
         """A threshold in SI; where sources disagree the safest of them. A temperature is absolute [K]."""
@@ -107,6 +108,15 @@ class Batch(NamedTuple):
 
 def _is_watery(material) -> bool:
     return material.is_a("water", "surfactant", "extract") or material.text("form") in ("solution", "dispersion", "gel") or not material.known
+
+
+def _limits(blocks) -> list[tree.Entry]:
+    return [line for block in blocks for line in block.lines if line.key == "limit"]
+
+
+def _measure(line: tree.Entry) -> str:
+    """What a limit is in: a temperature, a time, a share."""
+    return next((quantities.dimension(word) for word in line.words if isinstance(word, tree.Quantity)), "")
 
 
 def _words(line: tree.Entry) -> str:
@@ -136,7 +146,7 @@ def gravest(findings) -> Finding | None:
     return min(filter(None, findings), key=lambda finding: LEVELS.index(finding.level), default=None)
 
 
-LACKING = {"add below": "temperature that the material may go in at", "melts": "melting point"}
+LACKING = {"add below": "heat limit", "melts": "melting point"}
 
 
 def not_checked(name: str, row: Row, lacking: str, unchecked: str) -> Finding:

@@ -1,22 +1,20 @@
 """Front page, the page of further findings, and what is made sure of before starting."""
 
-from itertools import accumulate
-from math import ceil
-
 from procsheet.sheet.bars import bar_class
+from procsheet.sheet.front_room import cautions_here, points_here
 from procsheet.sheet.marks import HEADS, TICK, TRIANGLE, box, box_row, caution, given, heads, table, text
-from procsheet.sheet.model import Approval, BeforeStarting, Box, Equipment, Front, Head, Point
+from procsheet.sheet.model import Approval, BeforeStarting, Box, Caution, Equipment, Front, Head, Point
 
-SHOWN = 3           # findings on the front page at most
-ROOM = 100          # mm on a Letter page for vessels, cautions and findings
 ONE_LINE = 30       # letters of a product's name in the largest type
 SIGNERS = 6         # lines for those who write in the record
 EACH_AGAIN = "Each is repeated just before its step."
+NOTHING = "<small>nothing</small>"
 
 
 def front(page: Front, head: Head) -> str:
-    return (title(page, head) + facts(page) + equipment(page.equipment) + cautions(page)
-            + points(page.points_title, page.points[:shown(page, head)], more_to_come(page, head)) + approvals(page.approvals))
+    here = points_here(page, head)
+    return (title(page, head) + facts(page) + equipment(page.equipment) + cautions(page, cautions_here(page, head))
+            + points(page.points_title, page.points[:here], more_to_come(page, here)) + approvals(page.approvals))
 
 
 def title(page: Front, head: Head) -> str:
@@ -47,43 +45,37 @@ def bar_mark(vessel: Equipment) -> str:
     return f'<span class="bar {bar_class((vessel.bar,))}"></span>'
 
 
-def cautions(page: Front) -> str:
-    cells = [f"<td>{caution(each)}</td>" for each in page.cautions]
+def cautions(page: Front, here: int) -> str:
+    note = f'<p class="note">{text(page.cautions_note)}</p>'
+    if not page.cautions:
+        return note
+    rest = len(page.cautions) - here
+    more = f" {rest} more on the findings page." if rest else ""
+    return f"<h2>Cautions<small>{EACH_AGAIN}{more}</small></h2>{caution_table(page.cautions[:here])}{note}"
+
+
+def caution_table(some: tuple[Caution, ...]) -> str:
+    cells = [f"<td>{caution(each)}</td>" for each in some]
     rows = "".join(f"<tr>{''.join(cells[n:n + 2])}</tr>" for n in range(0, len(cells), 2))
-    if not rows:
-        return f'<p class="note">{text(page.cautions_note)}</p>'
-    return (f'<h2>Cautions<small>{EACH_AGAIN}</small></h2>{table("cautions", (91, 91), rows)}'
-            f'<p class="note">{text(page.cautions_note)}</p>')
+    return table("cautions", (91, 91), rows) if rows else ""
 
 
 def points(name: str, found: tuple[Point, ...], after: str = "") -> str:
     rows = "".join(f'<tr><td><b class="level">{text(each.level)}</b></td><td><b>{text(each.fact)}</b> {text(each.more)}</td>'
                    f"{box(each.box)}</tr>" for each in found)
-    return f"<h2>{text(name)}</h2>{table('points', (21, 104, 57), rows) if rows else ''}{after}" if rows or after else ""
+    return f"<h2>{text(name)}{'' if rows or after else NOTHING}</h2>{table('points', (21, 104, 57), rows) if rows else ''}{after}"
 
 
-def shown(page: Front, head: Head) -> int:
-    """How many findings leave the front one Letter page; the others have a page of their own. Heights in mm."""
-    title = 9 * lines(head.product, 26) - 9
-    vessels = sum(max(10.5, 5 * lines(each.vessel, 9), 5 * lines(each.must_be, 50)) for each in page.equipment)
-    room = ROOM - title - vessels - 9.7 * ceil(len(page.cautions) / 2)
-    heights = accumulate(3 + 5 * lines(f"{point.fact} {point.more}", 62) for point in page.points[:SHOWN])
-    return sum(used <= room for used in heights)
-
-
-def lines(string: str, letters: int) -> int:
-    return max(ceil(len(string) / letters), 1)
-
-
-def more_to_come(page: Front, head: Head) -> str:
-    here = shown(page, head)
+def more_to_come(page: Front, here: int) -> str:
     more = f"{len(page.points) - here} more" if here else f"{len(page.points)}, all of them"
     return f'<p class="note">{more} on the findings page.</p>' if len(page.points) > here else ""
 
 
 def more_points(page: Front, head: Head) -> str:
-    rest = points(page.points_title, page.points[shown(page, head):])
-    return rest and f"<h1>Findings</h1>{rest}"
+    """The page of findings, with what the front has no room for; '' where that is nothing."""
+    dangers, rest = page.cautions[cautions_here(page, head):], page.points[points_here(page, head):]
+    told = (f"<h2>Cautions</h2>{caution_table(dangers)}" if dangers else "") + (points(page.points_title, rest) if rest else "")
+    return told and f"<h1>Findings</h1>{told}"
 
 
 def approvals(given_by: tuple[Approval, ...]) -> str:

@@ -40,7 +40,7 @@ def front(page: Front) -> Lines:
     yield from (f"{fact.caption}: {fact.text or BLANK}" for fact in page.facts)
     yield from titled("Equipment", map(vessel, page.equipment))
     yield from titled("Cautions", (*map(caution, page.cautions), page.cautions_note))
-    yield from titled(page.points_title, (f"{point.level}: {point.fact} {point.more}  {box(point.box)}" for point in page.points))
+    yield from titled(page.points_title, (joined(f"{point.level}: {point.fact}", point.more, box(point.box)) for point in page.points) if page.points else ("nothing",))
     yield from titled("Approvals", (joined(each.role, each.name or BLANK, box(Box("signature", second=each.second)), "[date]")
                                     for each in page.approvals))
 

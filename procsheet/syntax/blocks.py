@@ -8,7 +8,7 @@ from procsheet.source import Span
 from procsheet.syntax import answers, slips, tokens, tree
 from procsheet.syntax.build import Piece, UnexpectedInput, build
 from procsheet.syntax.figures import Badly
-from procsheet.syntax.lines import Line, Logical, join
+from procsheet.syntax.lines import Line, Logical, join, unquoted
 from procsheet.syntax.slips import slip
 from procsheet.syntax.steps import read_step
 from procsheet.syntax.values import dimension, is_name
@@ -156,7 +156,7 @@ class Steps:
                 self.broken.append(line.whole)
 
     def _stage(self, line: Logical, match: re.Match) -> None:
-        title = " ".join(line.raw[match.start(1):].split()).strip('"“”')
+        title = unquoted(line.raw[match.start(1):])
         if not title:
             self.findings.append(slip(line.whole, "this stage has no name", "Write it like: stage Heat both phases"))
         self.put(tree.Stage(title, line.whole))
@@ -166,7 +166,7 @@ class Steps:
         word = line.text.strip()
         self.findings.append(slip(line.whole, f"`{word}` is not understood", fix))
         if kind in ("choose", "where", "if", "repeat"):
-            self.opened.append(_Open(kind, " ".join(word.split()[1:]).strip(':"'), line))
+            self.opened.append(_Open(kind, unquoted(" ".join(word.split()[1:]).strip(":")), line))
         elif kind == "end" and self.opened:
             self.put(self.opened.pop().close())
         elif kind in ("option", "otherwise") and self.opened:

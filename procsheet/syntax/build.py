@@ -12,7 +12,7 @@ from lark.lexer import Lexer
 from procsheet.source import Span, covering
 from procsheet.syntax import tree
 from procsheet.syntax.figures import Token
-from procsheet.syntax.lines import Logical
+from procsheet.syntax.lines import Logical, unquoted
 
 STARTS = ["step", "row", "limit", "block", "entry"]
 AS_UNIT = {"ROOM": "room", "RATIO": "ratio", "FRACTION": "fraction", "DATE": "date"}
@@ -204,7 +204,7 @@ class Builder(Transformer):
         for part in parts[:-1]:
             fields |= part
         name = parts[-1]
-        return tree.Row(**fields, name=_unquoted(name.value), name_span=self.at(name), span=self.line.whole, remark=self.line.remark)
+        return tree.Row(**fields, name=unquoted(name.value), name_span=self.at(name), span=self.line.whole, remark=self.line.remark)
 
     def alternative(self, parts):
         return ("or", self.row(parts[1:]))
@@ -245,7 +245,7 @@ class Builder(Transformer):
         return groups, "", next((part for part in parts if isinstance(part, tree.Evidence)), None)
 
     def text_entry(self, parts):
-        return (), " ".join(parts[0].value.split()), parts[1]
+        return (), unquoted(parts[0].value), parts[1]
 
     def group(self, parts):
         return tuple(self._atom(part) for part in parts)
@@ -265,11 +265,6 @@ class Builder(Transformer):
 
 def span_of(value) -> Span:
     return value.what.span if isinstance(value, tree.Item) else value.span
-
-
-def _unquoted(name: str) -> str:
-    """A name without its quotes, with one blank between its words."""
-    return " ".join((name[1:-1] if len(name) > 1 and name[0] == name[-1] == '"' else name).split())
 
 
 def _shared_phase(items: list) -> tuple:

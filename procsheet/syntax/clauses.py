@@ -2,7 +2,7 @@
 
 `takes` says what stands behind the opener:
     T temperature   t time   t of S a time of a step   P pressure   R a figure with a bound or range   RATE mass, volume or heat per time   SPEED rpm, m/s
-    S a named step   TOOL   DEVICE   "text"   E an end point   n a count   POINT `flash point` and the like   NAME   '' nothing
+    S a named step   TOOL   DEVICE   cycles   "text"   E an end point   n a count   POINT `flash point` and the like   NAME   '' nothing
 Clauses with nothing behind them are whole phrases; `kind` is what the program calls them, the first phrase is the plain one.
 """
 
@@ -61,7 +61,7 @@ CLAUSES = (
 
     Clause("on dilution", "on", "R", ELSE, "measured on this dilution", "on 10 % dilution", "on 10 g dilution"),
     Clause("plus", "plus", "R", ELSE, "so much more, because it evaporates", "plus 3-5 % for evaporation", "plus 3 g for evaporation"),
-    Clause("through", "through", "DEVICE|n", ELSE, "by way of a device or sieve", 'through "in-line homogeniser"', "through a sieve"),
+    Clause("through", "through", "DEVICE|cycles", ELSE, "by way of a device or sieve", 'through "in-line homogeniser"', "through a sieve"),
     Clause("because", "because", '"text"', ELSE, "the reason, printed beside the step", 'because "trial 41"', "because trial"),
     Clause("called", "called", "NAME", ELSE, "a name for the step, so that others can say during, after or before it", "called cooling", 'called "cooling"'),
 )

@@ -5,7 +5,7 @@ import re
 from procsheet.findings import Finding
 from procsheet.source import Source
 from procsheet.syntax import clauses, entries, properties, slips, tree, words
-from procsheet.syntax.lines import Line, Logical, join, read_lines
+from procsheet.syntax.lines import Line, Logical, join, read_lines, unquoted
 from procsheet.syntax.parsed import Parsed
 from procsheet.syntax.slips import slip
 
@@ -31,7 +31,7 @@ def _data_block(line: Logical, under: list[Line]) -> tuple[tree.Entry | None, li
     match = BLOCK_HEAD.match(line.text)
     if not match:
         return None, [_no_block(line)]
-    kind, name = match[1].lower(), " ".join(line.raw[match.start(2):].split()).strip('"“”')
+    kind, name = match[1].lower(), unquoted(line.raw[match.start(2):])
     table = properties.RULE if kind == "rule" else properties.MATERIAL
     lines, findings = entries.read_block(under, table, f"a {kind}")
     if not name:

@@ -6,7 +6,7 @@ from procsheet.findings import Finding
 from procsheet.syntax import answers, entries, misfits, properties, slips, tokens, tree
 from procsheet.syntax.build import Piece, UnexpectedInput, build
 from procsheet.syntax.figures import Badly
-from procsheet.syntax.lines import Line, Logical, join
+from procsheet.syntax.lines import Line, Logical, join, unquoted
 from procsheet.syntax.slips import slip
 
 ACCEPT = re.compile(r'\s*accept\s+([\w-]+)(?:\s+for\s+"([^"]*)")?(?:\s+in\s+([\w-]+))?(?:\s*,?\s*because\s+"([^"]*)")?(?:\s*,?\s*by\s+"([^"]*)")?\s*$', re.IGNORECASE)
@@ -74,7 +74,7 @@ def read_as_material(lines: list[Line]) -> tuple[list[tree.Entry], list[Finding]
 
 def read_pack(head: Line, lines: list[Line]) -> tuple[list[tree.Pack], list[Finding]]:
     line = join([head])
-    title = " ".join(line.raw[PACK.match(line.text).start(1):].split()).strip('"“”')
+    title = unquoted(line.raw[PACK.match(line.text).start(1):])
     made, findings = [], []
     for under in entries.logical(lines):
         entry, wrong = _pack_line(under)
@@ -104,7 +104,7 @@ def read_accept(head: Line, lines: list[Line]) -> tuple[list[tree.Accept], list[
         return [], [slip(line.whole, "this accept does not say why", ACCEPT_LIKE)]
     if not match[5]:
         return [], [slip(line.whole, "this accept does not say who signs for it", ACCEPT_LIKE)]
-    texts = [line.raw[match.start(part):match.end(part)] if match[part] else "" for part in (1, 2, 3, 4, 5)]
+    texts = [" ".join(line.raw[match.start(part):match.end(part)] .split()) if match[part] else "" for part in (1, 2, 3, 4, 5)]
     return [tree.Accept(*texts, line.whole)], []
 
 

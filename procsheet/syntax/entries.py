@@ -7,7 +7,7 @@ from procsheet.findings import Finding
 from procsheet.syntax import slips, tree, words
 from procsheet.syntax.build import UnexpectedInput, build
 from procsheet.syntax.figures import Badly, Number, figure, token
-from procsheet.syntax.lines import Line, Logical, join
+from procsheet.syntax.lines import Line, Logical, join, unquoted
 from procsheet.syntax.properties import GRADES, Property
 from procsheet.syntax.slips import slip
 from procsheet.syntax.tokens import skip
@@ -20,12 +20,12 @@ TEXT_UNTIL_EVIDENCE = re.compile(r'\S.*?(?=\s+from\s+(?:"|memory\b)|\s*$)')
 
 @lru_cache(maxsize=None)
 def keys(table: tuple[Property, ...]) -> re.Pattern:
-    return re.compile(rf"\s*({words.either(row.name for row in table)})(?![\w-])", re.IGNORECASE)
+    return re.compile(rf"\s*({words.either(name for row in table for name in (row.name, row.also) if name)})(?![\w-])", re.IGNORECASE)
 
 
 @lru_cache(maxsize=None)
 def _rows(table: tuple[Property, ...]) -> dict[str, Property]:
-    return {row.name.lower(): row for row in table}
+    return {name.lower(): row for row in table for name in (row.name, row.also) if name}
 
 
 def row_of(line: Logical, table: tuple[Property, ...]) -> tuple[Property, int, int] | None:
@@ -147,9 +147,7 @@ def _text_words(line: Logical) -> list:
     match = TEXT_UNTIL_EVIDENCE.match(line.text, at)
     if not match:
         return []
-    typed = line.raw[match.start():match.end()].strip()
-    quoted = len(typed) > 1 and line.text[match.start()] == '"' and line.text[match.end() - 1] == '"'
-    out, at = [token("TEXT", typed[1:-1] if quoted else typed.strip('"'), match.start(), match.end())], match.end()
+    out, at = [token("TEXT", line.raw[match.start():match.end()], match.start(), match.end())], match.end()
     while (at := skip(line.text, at)) < len(line.text):
         out.append(_word(line, at, []))
         at = out[-1].end_pos
@@ -206,4 +204,4 @@ def logical(lines: list[Line]) -> list[Logical]:
 
 def named(line: Logical, word: str) -> str:
     """What stands behind the first word of a head line: its name."""
-    return " ".join(line.raw.strip()[len(word):].split()).strip(": ").strip('"“”')
+    return unquoted(line.raw.strip()[len(word):].strip().strip(":"))

@@ -6,7 +6,7 @@ from procsheet.findings import Finding
 from procsheet.syntax import slips, tree
 from procsheet.syntax.build import UnexpectedInput, build
 from procsheet.syntax.figures import Badly, Number, figure, token
-from procsheet.syntax.lines import Line, Logical, join
+from procsheet.syntax.lines import Line, Logical, join, unquoted
 from procsheet.syntax.slips import slip
 from procsheet.syntax.tokens import skip
 from procsheet.syntax.values import CALLED, dimension, written
@@ -42,7 +42,7 @@ def read_phase(head: Line, lines: list[Line]) -> tuple[list[tree.Phase], list[Fi
     if not match:
         return [tree.Phase("?", "", False, tuple(rows), line.whole)], [slip(line.whole, "this phase has no letter", "Write it like: phase A: water"), *wrong]
     letter, findings = _letter(match, line)
-    title = " ".join(head.raw[match.start(3):].split()).strip(": ") if match[3] else ""
+    title = unquoted(head.raw[match.start(3):]).strip(": ") if match[3] else ""
     return [tree.Phase(letter, title, bool(match[2]), tuple(rows), line.whole)], findings + wrong
 
 

@@ -9,7 +9,8 @@ from procsheet.syntax.tree import Remark
 
 # one character for one, so that columns stay
 BLANKS = "\t\x0b\x0c\x1c\x1d\x1e\x1f\x85\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u200b\u2028\u2029\u202f\u205f\u3000\ufeff"
-PLAIN = str.maketrans({**dict.fromkeys(BLANKS, " "), **dict.fromkeys("“”„‟″«»", '"'), **dict.fromkeys("−‐‑", "-"), "º": "°", "μ": "µ", "―": "—"})
+QUOTES = '"“”„‟″«»'
+PLAIN = str.maketrans({**dict.fromkeys(BLANKS, " "), **dict.fromkeys(QUOTES, '"'), **dict.fromkeys("−‐‑", "-"), "º": "°", "μ": "µ", "―": "—"})
 QUOTED = re.compile(r'"[^"]*"?')
 COMMENT = re.compile(r"(?:(?<=\s)|^)#(?=\D|$)|^\s*#")
 REMARK = re.compile(r"(?:(?<=\s)|^)(?:--(?=\s|$)|—)")
@@ -55,6 +56,12 @@ class Logical(NamedTuple):
 def masked(text: str) -> str:
     """The text with everything in double quotes, and the quotes, hidden; places stay."""
     return QUOTED.sub(lambda quoted: '"' * len(quoted.group()), text) if '"' in text else text
+
+
+def unquoted(text: str) -> str:
+    """Words with one blank between them, without the quotes that stand round them all."""
+    words = " ".join(text.split())
+    return " ".join(words[1:-1].split()) if len(words) > 1 and words[0] in QUOTES and words[-1] in QUOTES else words
 
 
 def read_lines(source: Source) -> list[Line]:

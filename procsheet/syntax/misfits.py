@@ -10,7 +10,7 @@ from procsheet.syntax.verbs import BY_WORD, Verb
 TEXT = '"text"'                        # how the tables write words in quotes
 # what stands behind an opener, by the letters of the table
 TAKES = {"T": "a temperature", "t": "a time", "P": "a pressure", "R": "a percentage", "RATE": "a rate", "SPEED": "a speed", "setting": "a dial setting",
-         "S": "the name of a step", "TOOL": "a tool", "DEVICE": "a device", '"text"': "words in double quotes", "E": "an end point", "n": "a number of passes", "t of S": "a time and the name of a step",
+         "S": "the name of a step", "TOOL": "a tool", "DEVICE": "a device", '"text"': "words in double quotes", "E": "an end point", "n": "a number of passes", "cycles": "a number of cycles", "t of S": "a time and the name of a step",
          "POINT": "a point such as flash point", "NAME": "a name"}
 # a figure that stands alone, and the words it most likely lacks
 LACKS = {"time": ("for", "over", "within"), "rotation": ("at",), "speed": ("at",), "temperature": ("at", "to", "below", "above"), "gauge pressure": ("at",),

@@ -26,8 +26,10 @@ NEEDED = {
 def slot(lacking, verb: Verb, raw: RawStep, left: list[Piece]) -> Finding:
     """The one thing to say of a step whose form is not met: the piece that was meant for it, else that it is missing."""
     kind = lacking.key if lacking.key in ASKS else lacking.kind
-    if verb.name == "wait" and (watched := next((piece for piece in left if piece.opener == "until" and is_name(piece.value)), None)):
-        return slip(watched.span, "a step with `wait` watches no vessel", f"Write it with the vessel first: rest {name_of(watched.value)} until ..., or cool {name_of(watched.value)} to 40 °C")
+    watched = next((piece for piece in left if verb.name == "wait" and piece.opener == "until" and (is_name(piece.value) or dimension(piece.value) == "temperature")), None)
+    if watched is not None:
+        vessel = name_of(watched.value) if is_name(watched.value) else "main"
+        return slip(watched.span, "a step with `wait` watches no vessel", f"Write it with the vessel first: rest {vessel} until ..., or cool {vessel} to 40 °C")
     misspelt = _misspelt(lacking, left, verb)
     if misspelt is not None:
         return misspelt

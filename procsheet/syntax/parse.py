@@ -12,10 +12,10 @@ from procsheet.syntax.words import Known, known
 
 def parse_method(source: Source) -> Parsed:
     """The tree of a method file, with every slip in it."""
-    sections, findings = cut(read_lines(source))
+    sections, misplaced = cut(read_lines(source))
     entries, wrong, tried = header.read_header(sections[0].lines)
     made = {kind: [] for kind in READERS}
-    findings += wrong
+    findings = list(wrong)
     for section in sections[1:]:
         if section.kind != "method":
             items, wrong = READERS[section.kind](section)
@@ -23,8 +23,8 @@ def parse_method(source: Source) -> Parsed:
             findings += wrong
     steps = _steps(sections, _known(made))
     findings += steps.findings
-    if not findings or tried or len(sections) > 1:
-        findings += header.missing(source, tried | _written(sections, made))
+    told = {finding.at.span.line for finding in misplaced}      # a line is told once
+    findings = [*misplaced, *(finding for finding in findings if finding.at.span.line not in told), *header.missing(source, tried | _written(sections))]
     parsed = tree.MethodTree(source.name, tuple(entries), *(tuple(made[kind]) for kind in ("phase", "override", "vessel")), tuple(steps.top),
                              *(tuple(made[kind]) for kind in ("limits", "as a material", "pack", "accept")), any(section.kind == "method" for section in sections), tuple(steps.broken))
     return Parsed(parsed, tuple(sorted(findings, key=lambda finding: (finding.at.span.line, finding.at.span.column))))
@@ -43,7 +43,7 @@ def _steps(sections: list[Section], names: Known) -> Steps:
     return read_steps(lines, names)
 
 
-def _written(sections: list[Section], made: dict[str, list]) -> set[str]:
+def _written(sections: list[Section]) -> set[str]:
     """What of the compulsory things was at least begun."""
     kinds = {section.kind for section in sections}
     rows = any(section.lines or section.head.text.lstrip()[:5].lower() != "phase" for section in sections if section.kind == "phase")

@@ -5,7 +5,7 @@ import re
 from procsheet.findings import Finding
 from procsheet.source import Span
 from procsheet.syntax import entries, properties, slips, tree
-from procsheet.syntax.lines import Line, Logical, join
+from procsheet.syntax.lines import Line, Logical, join, unquoted
 from procsheet.syntax.slips import slip
 
 PLACE = re.compile(r'\s*(vessels?|moulds?|molds?|containers?)\s*:?\s+([^\s"]+)?\s*(?:"([^"]*)("?))?\s*(.*)$', re.IGNORECASE)
@@ -47,7 +47,7 @@ def _place(line: Logical) -> tuple[list[tree.Place], list[Finding]]:
     if match[5]:
         wrong = wrong or [slip(line.span(match.start(5), match.end(5)), f"`{match[5]}` does not fit behind the {kind}'s name",
                                f'One word names it; more is said in double quotes: {kind} {match[2]} "{match[5]}"')]
-    return [tree.Place(kind, name, line.raw[match.start(3):match.end(3)] if match[3] else "", span)] if name else [], wrong
+    return [tree.Place(kind, name, unquoted(line.raw[match.start(3):match.end(3)]) if match[3] else "", span)] if name else [], wrong
 
 
 def _name(name: str, kind: str, span: Span) -> tuple[str, list[Finding]]:
@@ -68,9 +68,9 @@ def read_override(head: Line, lines: list[Line]) -> tuple[list[tree.Override], l
         title = "the material of an override stands in double quotes" if '"' in line.text or len(line.text.split()) > 1 else "this override names no material"
         return [], [slip(line.whole, title, f"Write it like: {EXAMPLE}")]
     at = line.text.find(" because ", match.end())
-    because = line.raw[at + 9:].strip().strip('"') if at >= 0 else ""
+    because = unquoted(line.raw[at + 9:]) if at >= 0 else ""
     body = line if at < 0 else line._replace(text=line.text[:at], raw=line.raw[:at])
     entry, findings = entries.read_entry(entries.from_(body, match.end()), properties.MATERIAL, "a material")
     if entry is not None and not entry.evidence:
         entry = entry._replace(evidence=tree.Evidence(because or "override in the method", "supplier" if because else "memory"))
-    return ([tree.Override(line.raw[match.start(1):match.end(1)], entry, line.whole)] if entry else []), findings
+    return ([tree.Override(unquoted(line.raw[match.start(1):match.end(1)]), entry, line.whole)] if entry else []), findings

@@ -56,7 +56,8 @@ class Property(NamedTuple):
     text: bool = False                  # the value is the rest of the line, word for word
     numeric: str = ""                   # the dimension its figure must have
     example: str = ""                   # a line as it is written
-    wrong: str = ""                     # a slip that is often made
+    wrong: str = ""                     # a slip that is often made; without one, the reference page makes one up
+    also: str = ""                      # the other spelling of its name
 
 
 MATERIAL = (
@@ -69,12 +70,12 @@ MATERIAL = (
     Property("dissolves in", "dissolves in water, oil, silicone, alcohol, none", "where it goes", example="dissolves in oil"),
     Property("melts", "melts T", "from the first to the last melting", numeric="temperature", example='melts 49-56 °C from "pharmacopoeia range" (standard)'),
     Property("sets", "sets T", "where a melt becomes solid", numeric="temperature", example="sets 48 °C"),
-    Property("boils", "boils T", "", numeric="temperature", example="boils 78 °C"),
+    Property("boils", "boils T", "at ordinary pressure", numeric="temperature", example="boils 78 °C"),
     Property("flash point", "flash point T", "closed cup unless the source says otherwise", numeric="temperature", example="flash point 73 °C"),
-    Property("vapour pressure", "vapour pressure P at T", "", numeric="pressure", example="vapour pressure 133 Pa at 20 °C"),
-    Property("density", "density D at T", "", numeric="density", example="density 0.82 g/mL at 60 °C"),
-    Property("heat capacity", "heat capacity C at T", "", numeric="heat capacity", example="heat capacity 2.3 kJ/kg/K"),
-    Property("HLB", "HLB N", "", numeric="number", example="HLB 15"),
+    Property("vapour pressure", "vapour pressure P at T", "of the pure material", numeric="pressure", example="vapour pressure 133 Pa at 20 °C", also="vapor pressure"),
+    Property("density", "density D at T", "mass of a volume; needed where a row is in mL", numeric="density", example="density 0.82 g/mL at 60 °C"),
+    Property("heat capacity", "heat capacity C at T", "heat to warm it by one degree", numeric="heat capacity", example="heat capacity 2.3 kJ/kg/K"),
+    Property("HLB", "HLB N", "of an emulsifier", numeric="number", example="HLB 15"),
     Property("required HLB", "required HLB N", "of an oil, for an oil-in-water emulsion", numeric="number", example="required HLB 10.5"),
     Property("ionic", "ionic anionic | cationic | nonionic | amphoteric", "charge in water", text=True, example="ionic anionic"),
     Property("thickens", "thickens water, oil", "which phase it thickens", example="thickens water"),
@@ -95,7 +96,7 @@ MATERIAL = (
     Property("limit", 'limit Q "regulation, entry"', "most that a regulation allows; not legal advice", example='limit 1.0 % "regulation, entry"'),
     Property("assay", "assay Q", "share of the named substance as supplied", numeric="share", example="assay 38 %"),
     Property("oil phase", "oil phase Q", "oil share in which an emulsifier works", numeric="share", example="oil phase 30-40 %"),
-    Property("pKa", "pKa N", "", numeric="number", example="pKa 4.2"),
+    Property("pKa", "pKa N", "of an acid, for its share at a pH", numeric="number", example="pKa 4.2"),
     Property("weigh as", 'weigh as "grade wording"', "what the weighing list prints", example='weigh as "35 % grade"'),
     Property("before weighing", 'before weighing "roll the can"', "printed beside the weighing line", example='before weighing "roll the can"'),
     Property("once open", "once open t", "how long an opened pack keeps", numeric="time", example="once open 24 h"),
@@ -104,10 +105,10 @@ MATERIAL = (
     Property("hazard", "hazard H225, H319", "statements of the safety data sheet", example="hazard H225, H319"),
     Property("dust", "dust", "a powder that dusts", example="dust"),
     Property("corrosive", "corrosive", "attacks skin and eyes", example="corrosive"),
-    Property("sensitiser", "sensitiser", "may cause an allergy", example="sensitiser"),
+    Property("sensitiser", "sensitiser", "may cause an allergy", example="sensitiser", also="sensitizer"),
     Property("light", "light", "must be kept from light", example="light"),
     Property("wear", 'wear ["what the data sheet says"]', "printed with the caution", example='wear "goggles and gloves"'),
-    Property("supplier", 'supplier "words"', "", text=True, example='supplier "from two makers"'),
+    Property("supplier", 'supplier "words"', "where it comes from", text=True, example='supplier "from two makers"'),
     Property("pack", "pack Q at PRICE, shelf life t, store T", "how it is bought", example="pack 25 kg at 4.10 EUR per kg, shelf life 24 months, store 15-25 °C"),
     Property("made from", 'made from "other.method"', "it is the product of another method", example='made from "stock.method"'),
     Property("composed of", "composed of INCI Q, INCI Q", "its parts on the ingredient list", text=True, example="composed of Water 62 %, Sorbitol 38 %"),
@@ -123,11 +124,11 @@ PLANT = (
     Property("tolerance", "tolerance temperature T, weighing Q", "what a plain figure carries", example="tolerance temperature 2 °C, weighing 0.5 %"),
     Property("filling loss", "filling loss Q", "left in hoppers and lines", numeric="mass", example="filling loss 2 kg"),
     Property("vessel", "vessel TAG", "a block of its own", example="vessel K60"),
-    Property("pump", "pump TAG RATE, keeps Q", "", example="pump P1 20 L/min, keeps 1.5 kg"),
-    Property("balance", "balance TAG to Q, reads Q, at least Q", "", example="balance B6 to 6 kg, reads 0.1 g, at least 20 g"),
-    Property("container", "container NAME Q", "", example="container drum 60 L"),
+    Property("pump", "pump TAG RATE, keeps Q", "its flow, and what stays in it", example="pump P1 20 L/min, keeps 1.5 kg"),
+    Property("balance", "balance TAG to Q, reads Q, at least Q", "its most, its step, and the least it may weigh", example="balance B6 to 6 kg, reads 0.1 g, at least 20 g"),
+    Property("container", "container NAME Q", "what the plant empties into", example="container drum 60 L"),
     Property("operators", "operators N", "people for one batch", example="operators 2"),
-    Property("shift", "shift t, cleaning t a kettle", "", example="shift 8 h, cleaning 90 min a kettle"),
+    Property("shift", "shift t, cleaning t a kettle", "working time, and time between two batches", example="shift 8 h, cleaning 90 min a kettle"),
     Property("rule", "rule NAME", "a block of its own: limit and level", example="rule equal-temps"),
 )
 KETTLE = (
@@ -136,8 +137,8 @@ KETTLE = (
     Property("working", "working Q", "least and most it works with", numeric="volume", example="working 12-60 L"),
     Property("diameter", "diameter Q", "inside", numeric="length", example="diameter 0.42 m"),
     Property("jacket", "jacket AREA, COEFFICIENT [, hot only]", "heat transfer", example="jacket 0.55 m2, 380 W/m2/K"),
-    Property("vacuum", "vacuum to P", "", numeric="gauge pressure", example="vacuum to -0.8 bar"),
-    Property("load cells", "load cells read Q", "", numeric="mass", example="load cells read 0.2 kg"),
+    Property("vacuum", "vacuum to P", "the deepest it reaches", numeric="gauge pressure", example="vacuum to -0.8 bar"),
+    Property("load cells", "load cells read Q", "the vessel stands on a scale with this step", numeric="mass", example="load cells read 0.2 kg"),
     Property("closed", "closed", "has a lid that closes", example="closed"),
     Property("nitrogen", "nitrogen", "can be blanketed", example="nitrogen"),
     Property("power", "power Q", "of the stirrer's drive", numeric="power", example="power 4 kW"),
@@ -149,13 +150,13 @@ RULE = (
 )
 HEADER = (
     Property("product", "product NAME", "the name on every page", text=True, example="product Harbour Hand Cream"),
-    Property("type", "type KIND OF PRODUCT", "says what is outside when the product is done", text=True, example="type oil-in-water emulsion"),
+    Property("type", "type KIND OF PRODUCT", "says what is outside when the product is done", text=True, example="type oil-in-water emulsion", wrong="type cream"),
     Property("basis", "basis Q", "the batch the formula is written for: 1 kg, 10 L, or the sum", example="basis 1 kg"),
-    Property("code", "code CODE", "", text=True, example="code HHC-014"),
-    Property("revision", 'revision N [because "why"] [on DATE]', "", example='revision 3 because "more glycerin" on 2026-03-02'),
-    Property("made for", 'made for "NAME"', "", example='made for "Harbour Soap Company"'),
-    Property("written by", 'written by "INITIALS"', "", example='written by "R.T."'),
-    Property("checked by", 'checked by "INITIALS"', "", example='checked by "M.O."'),
+    Property("code", "code CODE", "the product's own number; papers need it", text=True, example="code HHC-014"),
+    Property("revision", 'revision N [because "why"] [on DATE]', "which state of the method this is, and why it changed", example='revision 3 because "more glycerin" on 2026-03-02', wrong="version 3"),
+    Property("made for", 'made for "NAME"', "whose product it is", example='made for "Harbour Soap Company"', wrong='client "Harbour Soap Company"'),
+    Property("written by", 'written by "INITIALS"', "who wrote the method", example='written by "R.T."', wrong='author "R.T."'),
+    Property("checked by", 'checked by "INITIALS"', "who checked it", example='checked by "M.O."', wrong='approved by "M.O."'),
     Property("proven", 'proven on "bench.plant" | proven at Q', "where and at what size it has worked", example='proven on "bench.plant"'),
     Property("materials", 'materials "house.materials"', "your own material data, beside the shipped ones", example='materials "house.materials"'),
     Property("yield", "yield bulk 97-99.5 %", "expected, with limits", example="yield bulk 97-99.5 %"),
@@ -164,8 +165,8 @@ HEADER = (
 PACK = (
     Property("declared", "declared Q", "on the label", example="declared 75 mL"),
     Property("directions", 'directions "text"', "words for the pack", example='directions "Shake before use."'),
-    Property("fill tolerance", "fill tolerance Q", "", example="fill tolerance 2 %"),
-    Property("batch code", 'batch code "where"', "", example='batch code "on the crimp"'),
+    Property("fill tolerance", "fill tolerance Q", "allowed difference of one pack", example="fill tolerance 2 %"),
+    Property("batch code", 'batch code "where"', "where the batch number stands on the pack", example='batch code "on the crimp"'),
 )
 TYPES = ("oil-in-water emulsion", "water-in-oil emulsion", "water-in-silicone emulsion", "multiple emulsion", "gel", "solution", "surfactant solution",
          "hydroalcoholic", "anhydrous", "suspension", "paste", "powder", "soap")

@@ -9,7 +9,7 @@ import re
 from procsheet.findings import Finding
 from procsheet.syntax import clauses, properties, slips, words
 from procsheet.syntax.figures import NUMBER, Badly, Number, Token, figure, token
-from procsheet.syntax.lines import Logical
+from procsheet.syntax.lines import Logical, unquoted
 from procsheet.syntax.verbs import BY_WORD
 from procsheet.syntax.words import NOTHING, Known, plain
 
@@ -63,7 +63,7 @@ def block(line: Logical, known: Known = NOTHING) -> tuple[list[Token], list[Find
     kind = BLOCK_KIND[plain(match.group())]
     reader.out.append(token(kind, plain(match.group()), match.start(), match.end()))
     if kind == "WHERE" and (at := skip(line.text, match.end())) < len(line.text):
-        return [*reader.out, token("WORDS", line.text[at:].strip('"'), at, len(line.text))], []
+        return [*reader.out, token("WORDS", unquoted(line.raw[at:]), at, len(line.text))], []
     if kind == "OPTION" and (name := words.NAME.fullmatch(line.text, skip(line.text, match.end()))):
         return [*reader.out, token("NAME", name.group(), name.start(), name.end())], []
     return reader.read(match.end())
@@ -162,10 +162,11 @@ class Reader:
             if (match := words.TOOL.match(text, at)) and (before not in ("and", "comma") or match.group() not in self.known.places):
                 self.stirred = self.stirred or before == "with"
                 return token("TOOL", clauses.TOOL_WORD[plain(match.group())], at, match.end())
-        if before in SEEN and (match := words.STATE.match(text, at)):
-            return token("STATE", clauses.STATE_WORD[plain(match.group())], at, match.end())
-        if self._wants_property(at) and (match := words.MEASURED.match(text, at)):
+        state = words.STATE.match(text, at) if before in SEEN else None
+        if self._wants_property(at) and (match := words.MEASURED.match(text, at)) and (state is None or match.end() > state.end()):
             return token("PROPERTY", property_of(match.group()), at, match.end())
+        if state is not None and ((other := words.ANY_WORD.match(text, at)) is None or other.end() <= state.end()):
+            return token("STATE", clauses.STATE_WORD[plain(state.group())], at, state.end())
         if before in ("at", "or") and (match := words.SETTING.match(text, at)):
             return token("SETTING", match.group(), at, match.end())
         if before in ("never above", "never below") and (match := words.POINT.match(text, at)):
@@ -266,22 +267,17 @@ class Reader:
     # ---- what the next word may be
 
     def _context(self, made: Token) -> str:
-        if made.type == "OPENER":
+        kind, before = made.type, self.before
+        if kind == "OPENER":
             return made.value
-        if not self.before and made.type in ("QTY", "PHRASE", "STRING", "NAME", "PHASE"):
-            return ""
-        if made.type in ("AND", "OR", "COMMA"):
-            if self.before in ("with", *SEEN):
-                return self.before
-            return made.type.lower()
-        if made.type in ("BOUND", "ABOUT") and self.before in SEEN:
-            return self.before
-        if made.type == "TOOL":
-            return "with"
-        if made.type == "STATE":
-            return "until"
-        if made.type in ("STRING", "NAME") and self.before in ("with", "until"):
-            return self.before                              # `with "mixer" and anchor`, `until main clear`
+        if kind in ("AND", "OR", "COMMA"):
+            return {"a tool": "with", "an end point": "until"}.get(before, before if before in ("with", *SEEN) else kind.lower())
+        if kind == "TOOL" or kind in ("STRING", "OPEN") and before == "with":
+            return "a tool"                                 # `with "mixer" and anchor`
+        if kind == "STATE" or kind == "STRING" and before in SEEN:
+            return "an end point"
+        if kind in ("BOUND", "ABOUT") and before in SEEN or kind == "NAME" and before == "until":
+            return before                                   # `until main clear`
         return ""
 
 

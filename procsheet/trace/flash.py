@@ -30,7 +30,8 @@ def flammable(trace: Trace, moment: Moment) -> Iterator[Flash]:
         if figure is None or mass < _least(trace, row) * total:
             continue
         if is_ethanol(row) and (strength := ethanol_in_water(trace, moment)) is not None:
-            yield Flash(row, figure, max(ethanol_flash(mass_fraction=strength), figure.value.low), f"that of {strength * 100:.0f}\u00a0% ethanol in the water it meets")
+            limit = max(ethanol_flash(mass_fraction=strength), figure.value.low)
+            yield Flash(row, figure, limit, f"that of {strength * 100:.0f}\u00a0% ethanol in the water it meets")
         else:
             yield Flash(row, figure, figure.value.low, "that of the pure material, the lowest figure known")
 
@@ -42,13 +43,16 @@ def _least(trace: Trace, row: Row) -> float:
 
 
 def is_ethanol(row: Row) -> bool:
-    material = row.material
-    return material.is_a("alcohol") and (material.text("CAS") == "64-17-5" or any(name.lower() in ("alcohol", "alcohol denat.") or "ethanol" in name.lower().split()
-                                                                                for name in material.names))
+    names = [name.lower() for name in row.material.names]
+    named = any(name in ("alcohol", "alcohol denat.") or "ethanol" in name.split() for name in names)
+    return row.material.is_a("alcohol") and (named or row.material.text("CAS") == "64-17-5")
 
 
 def ethanol_in_water(trace: Trace, moment: Moment) -> float | None:
-    """The share by mass of ethanol in ethanol and water, as pure; None where it is too weak for the published table. Oils beside it are left out, which errs on the safe side."""
+    """The share by mass of ethanol in ethanol and water, as pure; None where it is too weak for the published table.
+
+    Oils beside it are left out, which errs on the safe side.
+    """
     rows = trace.plan.graph.rows
     pure = {code: mass * float(rows[code].material.assay or 1) for code, mass in moment.contents.items() if code in rows and is_ethanol(rows[code])}
     water = sum(mass - pure.get(code, 0.0) for code, mass in moment.contents.items() if code in pure or code in rows and rows[code].material.is_a("water"))

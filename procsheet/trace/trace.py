@@ -128,7 +128,8 @@ class Moment(NamedTuple):
     @property
     def allowed(self) -> Interval:
         """The hottest that its own words allow: `below 60 °C` while the batch cools is done as soon as 60 °C shows."""
-        bounds = [gate.asked.high for gate in self.gates if gate.kind in ("below", "at most") and gate.which == "vessel" and gate.verdict == "met" and gate.found.high >= gate.asked.high]
+        met = [gate for gate in self.gates if gate.kind in ("below", "at most") and gate.which == "vessel" and gate.verdict == "met"]
+        bounds = [gate.asked.high for gate in met if gate.found.high >= gate.asked.high]
         return max(Interval(min(bounds), min(bounds)) if bounds else self.start, self.peak, key=lambda one: (one.low, one.high))
 
     @property

@@ -38,6 +38,7 @@ def made(name: str, size: str = "", plant: str = "", choose: frozenset[str] = fr
                           Request(order, RECIPES / "plants" / f"{plant}.plant" if plant else None, Options(choose)))
 
 
+@cache
 def sheet(name: str, size: str = "", plant: str = "") -> Sheet:
     return lay_out(made(name, size, plant), PAPERS)
 

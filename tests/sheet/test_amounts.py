@@ -19,6 +19,7 @@ def test_a_padding_never_pushes_an_amount_out_of_its_column():
     assert paddings(("1250.00", "0.00500"), room=3.9) == pytest.approx((0.39, 0))
 
 
+@source("by hand", "an amount of no letters")
 def test_a_blank_is_not_moved():
     """An amount that was not given has no padding."""
     assert paddings(("", "1.50"), room=9) == (0, 0)

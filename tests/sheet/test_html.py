@@ -29,6 +29,7 @@ class Reader(HTMLParser):
         self.tags.append((tag, dict(attributes)))
 
 
+@source("by hand", "the strings of the model")
 @pytest.mark.parametrize("sheet", [HAND_CREAM, ODD_BALM], ids=["hand cream", "odd balm"])
 def test_no_string_is_lost(sheet):
     """Every string of the model can be read on the page."""
@@ -36,6 +37,7 @@ def test_no_string_is_lost(sheet):
     assert [string for string in strings(sheet) if bare(string) not in seen] == []
 
 
+@source("by hand", "marks that HTML would obey")
 def test_text_is_escaped():
     """What looks like a tag is printed, not obeyed."""
     page = Reader(to_html(Sheet(Head("<script>alert('x')</script>", 'a"b', "&amp;"), Front(about=("<b>bold</b>",)))))
@@ -61,6 +63,7 @@ def test_no_table_is_wider_than_the_frame(sheet):
         assert columns == pytest.approx(float(table[0]), abs=0.01) and columns <= 182.05
 
 
+@source("by hand", "addresses and paths a browser would fetch")
 def test_nothing_is_fetched():
     """The document stands alone: no address, no path, fonts and pictures inside it."""
     html = to_html(HAND_CREAM)
@@ -69,27 +72,32 @@ def test_nothing_is_fetched():
     assert html.startswith('<!DOCTYPE html>\n<html lang="en">') and "<title>HHC-014 Harbour Hand Cream H26-0412</title>" in html
 
 
+@source("by hand", "two calls")
 def test_the_same_sheet_gives_the_same_text():
     """Two calls give the same characters."""
     assert to_html(ODD_BALM, paper="Letter") == to_html(ODD_BALM, paper="Letter")
 
 
+@source("by hand", "the two papers there are")
 def test_unknown_paper_is_a_programmers_mistake():
     """Only A4 and Letter are known."""
     with pytest.raises(KeyError):
         to_html(HAND_CREAM, paper="Foolscap")
 
 
+@source("by hand", "the six facts of a head: code, revision, batch, issue, digest, issued")
 def test_what_was_not_given_is_a_ruled_blank():
     """A head without facts has a blank for each of the six that a hand can fill."""
     assert to_html(Sheet(Head("Balm"))).count('<span class="blank"></span>') == 6
 
 
+@source("by hand", "a sheet of a head alone")
 def test_sections_may_be_absent():
     """A sheet of a head alone has no section."""
     assert "<section" not in to_html(Sheet(Head()))
 
 
+@source("by hand", "the modules that are loaded")
 def test_html_needs_no_renderer():
     """Making the HTML loads neither weasyprint nor what it draws with."""
     code = "import sys, procsheet.sheet.html, procsheet.sheet.text, procsheet.sheet.pdf; sys.exit('weasyprint' in sys.modules)"

@@ -9,7 +9,7 @@ import pytest
 
 from procsheet.sheet.html import to_html
 from procsheet.sheet.pdf import PdfNotPossible, to_pdf
-from tests.sheet import demo
+from tests.sheet import demo, sheets
 from tests.sheet.strings import bare, strings
 from tests.sources import source
 
@@ -20,8 +20,14 @@ except (ImportError, OSError):
 
 drawn = pytest.mark.skipif(weasyprint is None, reason="pango is missing")
 MM = 96 / 25.4                  # layout units a mm
-SHEETS = [(name, paper) for name in ("HAND_CREAM", "ODD_BALM") for paper in ("A4", "Letter")]
+SHEETS = [*((name, paper) for name in ("HAND_CREAM", "ODD_BALM") for paper in ("A4", "Letter")), ("headland-mineral-lotion", "Letter"), ("calamine-lotion", "A4")]
 each_sheet = pytest.mark.parametrize(("name", "paper"), SHEETS)
+
+
+@cache
+def sheet(name: str):
+    """A demonstration sheet, or that of a real method."""
+    return getattr(demo, name) if hasattr(demo, name) else sheets.sheet(name, *sheets.RECORDED.get(name, ("", "")))
 
 
 @cache
@@ -33,13 +39,13 @@ def pages(name: str, paper: str):
 
 @cache
 def pdf(name: str, paper: str) -> bytes:
-    return to_pdf(to_html(getattr(demo, name), paper=paper))
+    return to_pdf(to_html(sheet(name), paper=paper))
 
 
 @cache
 def laid_out(name: str, paper: str) -> list:
     """The boxes of every page."""
-    document = weasyprint.HTML(string=to_html(getattr(demo, name), paper=paper)).render()
+    document = weasyprint.HTML(string=to_html(sheet(name), paper=paper)).render()
     return [[*page._page_box.descendants()] for page in document.pages]
 
 
@@ -60,10 +66,11 @@ def test_number_of_pages(name, paper, count):
 
 
 @drawn
+@source("by hand", "the head of the model")
 @each_sheet
 def test_every_page_tells_what_it_belongs_to(name, paper):
     """Product, digest and page n of m stand on every page; a draft says so, another sheet does not."""
-    head = getattr(demo, name).head
+    head = sheet(name).head
     found = [bare(page) for page in pages(name, paper)]
     for number, page in enumerate(found, 1):
         assert bare(head.product) in page and bare(head.digest) in page and f"{number}of{len(found)}" in page
@@ -71,11 +78,12 @@ def test_every_page_tells_what_it_belongs_to(name, paper):
 
 
 @drawn
+@source("by hand", "the strings of the model")
 @each_sheet
 def test_no_string_is_lost_on_paper(name, paper):
     """Every string of the model can be copied out of the PDF, in one piece."""
     seen = bare("".join(pages(name, paper)))
-    assert [string for string in strings(getattr(demo, name)) if bare(string) not in seen] == []
+    assert [string for string in strings(sheet(name)) if bare(string) not in seen] == []
 
 
 @drawn
@@ -90,6 +98,7 @@ def test_every_box_can_be_written_in(name, paper):
 
 
 @drawn
+@source("by hand", "design of the sheet: rows and steps are never split")
 @each_sheet
 def test_no_row_is_split(name, paper):
     """A row and a step stand on one page; only a step of more than twenty additions goes on, between them."""
@@ -107,6 +116,7 @@ def whole(box) -> bool:
 
 
 @drawn
+@source("by hand", "the cells that the renderer lays out")
 @each_sheet
 def test_text_stays_in_its_cell(name, paper):
     """No text is wider or higher than the cell that holds it."""
@@ -144,6 +154,7 @@ def body(page: list):
 
 
 @drawn
+@source("by hand", "design of the sheet: the front fits one page")
 @each_sheet
 def test_the_front_is_one_page(name, paper):
     """The front fits its page; findings it has no room for follow on theirs."""
@@ -151,6 +162,7 @@ def test_the_front_is_one_page(name, paper):
 
 
 @drawn
+@source("by hand", "design of the sheet: a heading stays with what follows")
 @each_sheet
 def test_a_heading_stays_with_what_follows(name, paper):
     """No page ends with a heading."""
@@ -161,6 +173,7 @@ def test_a_heading_stays_with_what_follows(name, paper):
 
 
 @drawn
+@source("by hand", "two calls")
 def test_the_same_html_gives_the_same_bytes():
     """A PDF carries no date and no chance."""
     html = to_html(demo.HAND_CREAM)
@@ -168,6 +181,7 @@ def test_the_same_html_gives_the_same_bytes():
 
 
 @drawn
+@source("by hand", "design of the sheet: a title and a language, no author and no path")
 def test_properties_name_nobody():
     """The file has a title and a language, no author, no path, and is tagged for reading aloud."""
     pypdf = pytest.importorskip("pypdf")
@@ -176,6 +190,7 @@ def test_properties_name_nobody():
     assert reader.trailer["/Root"]["/Lang"] == "en" and reader.trailer["/Root"]["/MarkInfo"]["/Marked"]
 
 
+@source("by hand", "the message of the program")
 def test_a_machine_without_pango_is_told_what_to_install(monkeypatch):
     """One line says what is missing; it is no traceback of a library."""
     monkeypatch.setitem(sys.modules, "weasyprint", None)

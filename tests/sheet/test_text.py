@@ -6,6 +6,7 @@ from procsheet.sheet.model import Box, Caution, Cue, Head, Making, Run, Setting,
 from procsheet.sheet.text import to_text
 from tests.sheet.demo import HAND_CREAM, ODD_BALM
 from tests.sheet.strings import bare, strings
+from tests.sources import source
 
 STEP = Step("8", ("solid", "hatched"), "SIDE → MAIN",
     (Run("Pump "), Run("SIDE", "vessel"), Run(" at "), Run("°C", "blank", "5 °C above melting"), Run(".")),
@@ -33,11 +34,13 @@ Stage 1  Join
 """
 
 
+@source("by hand", "the order of a step on paper")
 def test_a_step_reads_in_order():
     """Caution, number, sentence, set-points, end point, boxes; a second person's box stands in double brackets."""
     assert to_text(Sheet(Head("Balm"), making=Making((Stage("Stage 1", "Join", (STEP,)),)))) == EXPECTED
 
 
+@source("by hand", "the strings of the model")
 @pytest.mark.parametrize("sheet", [HAND_CREAM, ODD_BALM], ids=["hand cream", "odd balm"])
 def test_no_string_is_lost(sheet):
     """Every string of the model stands in the text."""
@@ -45,6 +48,7 @@ def test_no_string_is_lost(sheet):
     assert [string for string in strings(sheet) if bare(string) not in seen] == []
 
 
+@source("by hand", "the model's mark")
 def test_a_draft_says_so_first():
     """The first line of a draft is the word."""
     assert to_text(ODD_BALM).splitlines()[0] == "draft"

@@ -65,7 +65,7 @@ WAYS_OF_TYPING = {
     "with tabs": lambda text: text.replace("    ", "\t"),
     "with no-break blanks before units": lambda text: text.replace(" °C", "\u00a0°C").replace(" min", "\u202fmin").replace(" %", "\u00a0%"),
     "with curly quotes": lambda text: _curly(text),
-    "with the other degree sign": lambda text: text.replace("°", "º"),
+    "with the other degree sign": lambda text: "\n".join(line if '"' in line else line.replace("°", "º") for line in text.split("\n")),
     "with wide blanks": lambda text: "\n".join(line if "—" in line or "--" in line else line.replace(" into ", "   into  ").replace(" with ", "   with  ") for line in text.split("\n")),
     "with a comment behind every line": lambda text: "\n".join(line + "   # so it was" if line.strip() else line for line in text.split("\n")),
     "with blank lines between": lambda text: text.replace("\n", "\n\n"),
@@ -100,7 +100,7 @@ def test_it_does_not_matter_how_it_is_typed(name, way):
 
 
 @source("by hand", "the strategy writes what the page allows")
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(text=methods())
 def test_every_method_that_can_be_drawn_is_read(text):
     """A method put together from the tables has no slip."""

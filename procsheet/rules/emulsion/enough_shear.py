@@ -29,7 +29,7 @@ Right
 Limits
     A rotor-stator, saw-tooth, mill or the words `at high shear`, from the joining on. Where fats set, it counts only while they are
     molten, but for water-in-oil, which is sheared cold on purpose. Under 3 min in all, or under 10 m/s where the speed is known: a hint.
-    A tool that is not named, or not known, is an open point.
+    A tool that is not named, or not known, is an open point; so is `stirring vigorously`, which may be either.
 
 Exceptions
     Soap made in the batch, beeswax with borax, self-emulsifying bases; cationic conditioner bases are a hint. Multiple emulsions,
@@ -71,24 +71,26 @@ def _judged(batch, joined, path):
     if hot:
         yield from _short(batch, joined, hot)
         return
-    unsaid = next((moment for moment in _until_cold(path) if moment.shear.rank.missing), None)
+    unsaid = next((moment for moment in _until_cold(path) if moment.shear.rank.missing or moment.shear.rank.high >= HIGH), None)
     if unsaid is not None:
-        yield Finding("OPEN", NAME, f"{unsaid.shear.rank.missing} in line {unsaid.span.line} is not said, so whether the drops get fine enough was not checked",
-                      Label(unsaid.span), fix=f"Name the tool in line {unsaid.span.line}: with homogeniser at 12 m/s, or with anchor.", step=unsaid.step.number)
+        what = unsaid.shear.rank.missing or "which tool stirs vigorously"
+        yield Finding("OPEN", NAME, f"{what} in line {unsaid.span.line} is not said, so whether the drops get fine enough was not checked", Label(unsaid.span), fix=f"Name the tool in line {unsaid.span.line}: with homogeniser at 12 m/s, or with anchor.", step=unsaid.step.number)
         return
     title = (f"the emulsion is put under high shear only at {celsius(hard[0].peak)}, in line {hard[0].span.line}, when its fats have set" if hard else
              "the emulsion is never put under high shear")
     last = max(_until_cold(path), key=lambda moment: moment.index, default=joined)
     lamellar = [row.name for row in batch.method.rows if row.material.is_a("cationic surfactant")]
     yield Finding("NOTE" if lamellar and not hard else LEVEL, NAME, title + (f"; a base of {listed(lamellar)} may do without" if lamellar else ""),
-                  Label(joined.span, f"the phases meet here, under {joined.shear.told}"), tuple(Label(one.span, "too cold for the fats") for one in hard[:1]), WHY,
+                  Label(joined.span, f"the phases meet here, under {joined.shear.told}"),
+                  tuple(Label(one.span, "too cold for the fats") for one in hard[:1]), WHY,
                   f"Add a step after line {last.span.line}: homogenise {joined.vessel} for 5 min with homogeniser at 12 m/s, before it cools.",
                   batch.source(NAME), step=joined.step.number)
 
 
 def _set(batch, moment) -> bool:
     """Whether the fats of an emulsion have all set at a moment."""
-    melts = [figure.value.low for row in batch.trace.holds(moment, "structures oil") if row.material.text("form") != "paste" for figure in (row.material.figure("melts"),) if figure]
+    solids = [row.material.figure("melts") for row in batch.trace.holds(moment, "structures oil") if row.material.text("form") != "paste"]
+    melts = [figure.value.low for figure in solids if figure is not None]
     return bool(melts) and not batch.is_water_in_oil and moment.peak.high < min(melts) and _was_hot(batch, moment, min(melts))
 
 
@@ -113,6 +115,6 @@ def _short(batch, joined, hot):
     slow = len(tips) == len(hot) and max(tips) < batch.limit(NAME, "tip speed")
     if time < least or slow:
         fast = f" at {max(tips):.3g} m/s" if tips else ""
-        yield Finding("NOTE", NAME, f"the emulsion is under high shear for {minutes(time)}{fast} in all; {minutes(least)} at {batch.limit(NAME, 'tip speed'):.3g} m/s is usual",
-                      Label(hot[-1].span, "the last of it"), (), WHY, "Check the drops under the microscope before cooling, and write the size that must be met.", batch.source(NAME),
-                      step=hot[-1].step.number)
+        usual = f"{minutes(least)} at {batch.limit(NAME, 'tip speed'):.3g} m/s is usual"
+        yield Finding("NOTE", NAME, f"the emulsion is under high shear for {minutes(time)}{fast} in all; {usual}", Label(hot[-1].span, "the last of it"), (), WHY,
+                      "Check the drops under the microscope before cooling, and write the size that must be met.", batch.source(NAME), step=hot[-1].step.number)

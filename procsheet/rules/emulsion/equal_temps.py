@@ -61,6 +61,7 @@ from procsheet.rules.batch import judge
 from procsheet.rules.words import celsius, kelvin
 from procsheet.trace.facts import carries
 from procsheet.trace.heat import narrowed
+from procsheet.trace.trace import Moment
 
 NAME = "equal-temps"
 LEVEL = "WARN"
@@ -76,7 +77,7 @@ class Side(NamedTuple):
     name: str
     warm: Interval
     held: dict[str, float]
-    came: object = None
+    came: Moment | None = None
 
 
 def check(batch):
@@ -115,9 +116,9 @@ def _of_vessel(batch, moment, came, held, which) -> Side:
 
 def _pair(batch, sides) -> tuple[Side | None, Side | None]:
     """The side that brings fats and no water, and the one that brings water and no fats."""
-    oil = next((side for side in sides if _fats(batch, side.held) and not _water(batch, side.held)), None)
-    water = max((side for side in sides if side is not oil and _water(batch, side.held) and not _fats(batch, side.held)), key=lambda side: _water(batch, side.held), default=None)
-    return oil, water
+    oils = [side for side in sides if _fats(batch, side.held) and not _water(batch, side.held)]
+    waters = [side for side in sides if _water(batch, side.held) and not _fats(batch, side.held)]
+    return next(iter(oils), None), max(waters, key=lambda side: _water(batch, side.held), default=None)
 
 
 def _fats(batch, held) -> list:
@@ -127,7 +128,8 @@ def _fats(batch, held) -> list:
 
 def _water(batch, held) -> float:
     total = sum(held.values())
-    water = sum(mass for code, mass in held.items() if code in batch.graph.rows and batch.trace.affinities.get(code) == "water" and carries(batch.graph.rows[code]))
+    rows, affinities = batch.graph.rows, batch.trace.affinities
+    water = sum(mass for code, mass in held.items() if code in rows and affinities.get(code) == "water" and carries(rows[code]))
     return water if total and water >= SMALL_PART * total else 0.0
 
 
@@ -145,7 +147,8 @@ def _meeting(batch, moment, oil, water):
     chilled = _judged([(fat, fat[1].value.high - water.warm.high) for fat in molten]) if water.warm.high < oil.warm.low else None
     if set_again:
         level, (row, figure) = set_again
-        yield _finding(batch, moment, level, f"the oil phase meets the water at {celsius(oil.warm)}; {row.name} in it has set again below {celsius(figure.value.low)}", oil, water, (row, figure))
+        title = f"the oil phase meets the water at {celsius(oil.warm)}; {row.name} in it has set again below {celsius(figure.value.low)}"
+        yield _finding(batch, moment, level, title, oil, water, (row, figure))
     elif apart > _allowed(batch, moment) + SMALL:
         title = f"the phases meet {kelvin(apart)} apart: {oil.name} at {celsius(oil.warm)}, {water.name} at {celsius(water.warm)}"
         level, fat = chilled or (LEVEL, highest)
@@ -162,7 +165,7 @@ def _judged(fats):
 def _allowed(batch, moment) -> float:
     """How far apart the phases may be [K]: the usual figure, or what the step itself allows."""
     written = moment.step.value("both within")
-    return max(batch.apart(NAME, "between", max), quantities.difference(written) or 0.0 if written is not None else 0.0)
+    return max(batch.apart(NAME, "between"), quantities.difference(written) or 0.0 if written is not None else 0.0)
 
 
 def _was_set(batch, side) -> bool:
@@ -183,7 +186,9 @@ def _quenched(batch, moment, vessel):
     molten = [(row, figure) for row, figure in _fats(batch, moment.before) if figure.value.high <= vessel.warm.low]
     fat = max(molten, key=lambda one: one[1].value.high, default=None)
     drop = vessel.warm.low - moment.start.high
-    if fat is None or drop <= batch.apart(NAME, "between", max) or moment.start.high >= fat[1].value.high or moment.start.missing or _melts_again(batch, moment, fat):
+    if fat is None or drop <= batch.apart(NAME, "between") or moment.start.missing:
+        return
+    if moment.start.high >= fat[1].value.high or _melts_again(batch, moment, fat):
         return
     yield _finding(batch, moment, LEVEL, f"what is added cools {moment.vessel} from {celsius(vessel.warm)} to {celsius(moment.start)} at one stroke, "
                    f"through the {celsius(fat[1].value.high)} that {fat[0].name} sets at", vessel, None, fat)
@@ -199,11 +204,11 @@ def _finding(batch, moment, level, title, oil, water, fat) -> Finding:
 
 
 def _fix(batch, moment, oil, water) -> str:
+    sign = f'If this is planned and tried, sign for it at the end: accept {NAME} because "..." by "..."'
     if water is None:
-        return (f"Warm what is added first, or add it slowly after {moment.vessel} has cooled. If the cold addition is planned and tried: "
-                f'accept {NAME} in step {moment.step.number} because "..." by "..."')
-    apart = kelvin(batch.apart(NAME, "between", max))
+        return f"Warm what is added first, or add it after {moment.vessel} has cooled. {sign}"
     colder, warmer = (water, oil) if water.warm.high < oil.warm.high else (oil, water)
-    return (f"Put a step before line {moment.span.line}: heat {colder.name if colder.came is not None else 'what is added, in a vessel of its own,'} to {celsius(warmer.warm)}; "
-            f"then write `both within {apart} of each other`." + (f' If the cold join is planned and tried: accept {NAME} in step {moment.step.number} because "..." by "..."'
-                                                                   if colder is water and not _was_set(batch, water) else ""))
+    heat = f"heat {colder.name}" if colder.came is not None else "heat what is added, in a vessel of its own,"
+    apart = kelvin(batch.apart(NAME, "between"))
+    fix = f"Put a step before line {moment.span.line}: {heat} to {celsius(warmer.warm)}; then write `both within {apart} of each other`."
+    return fix if colder is oil or _was_set(batch, water) else f"{fix} {sign}"

@@ -59,6 +59,7 @@ from procsheet.model.method import Row
 from procsheet.rules.batch import MEMORY_KELVIN, judge, not_checked
 from procsheet.rules.words import celsius, kelvin, listed
 from procsheet.syntax import tree
+from procsheet.trace.trace import Moment
 
 NAME = "melt-margin"
 LEVEL = "STOP"
@@ -73,9 +74,9 @@ class Fat(NamedTuple):
     row: Row
     figure: Figure
     hottest: Interval
-    moment: object
+    moment: Moment
     seen: str
-    meets: object
+    meets: Moment | None
 
 
 def check(batch):
@@ -113,13 +114,15 @@ def _fat(batch, exposure, figure) -> Fat:
     heated = any(moment.peak.high > batch.plan.plant.room.high + SMALL for moment in apart)
     way = apart if heated else path
     hottest = max(way, key=lambda moment: (moment.peak.high, moment.peak.low))
-    return Fat(exposure.row, figure, hottest.peak, hottest, next((seen for moment in way if (seen := _looked_for(moment.step))), ""), meets if heated else None)
+    seen = next(filter(None, (_looked_for(moment, exposure.row.code) for moment in way)), "")
+    return Fat(exposure.row, figure, hottest.peak, hottest, seen, meets if heated else None)
 
 
-def _looked_for(step) -> str:
-    until = step.value("until")
-    states = until.names if isinstance(until, tree.States) else ()
-    return next((seen for state, seen in SEEN.items() if state in states), "melted" if step.verb == "melt" else "")
+def _looked_for(moment, code: str) -> str:
+    """What the crew looks for in a fat; the end point of something else that goes in says nothing of it."""
+    until = moment.step.value("until")
+    states = until.names if isinstance(until, tree.States) and (not moment.added or code in moment.added) else ()
+    return next((seen for state, seen in SEEN.items() if state in states), "melted" if moment.step.verb == "melt" else "")
 
 
 def _judged(batch, fat) -> str | None:
@@ -152,7 +155,8 @@ def _finding(batch, found) -> Finding:
     others = f" (and {listed(one.row.name for one in fats[1:])})" if fats[1:] else ""
     when = "before it meets the water" if fat.meets is not None else "before the batch leaves the kettle" if not batch.is_emulsion else "on its way"
     moment = fat.moment
-    also = [Label(one.row.span, f"melts at {one.figure.written}") for one in fats[:3]] + ([Label(fat.meets.span, "meets the water here")] if fat.meets is not None else [])
+    also = [Label(one.row.span, f"melts at {one.figure.written}") for one in fats[:3]]
+    also += [Label(fat.meets.span, "meets the water here")] if fat.meets is not None else []
     return Finding(level, NAME, f"{row.name}{others} is {celsius(warm)} at the hottest {when}; it melts at {fat.figure.written}{missing}",
                    Label(moment.span, f"{celsius(warm)} is as warm as it gets"), tuple(also), WHY, _fix(batch, fat),
                    f"data of {row.material.name}: melts {fat.figure.told}; margin {kelvin(batch.apart(NAME, 'margin', max))} ({batch.source(NAME, 'margin')})",
@@ -162,7 +166,8 @@ def _finding(batch, found) -> Finding:
 def _fix(batch, fat) -> str:
     wanted = celsius(fat.figure.value.high + batch.apart(NAME, "margin", max))
     vessel = fat.moment.vessel
-    step = f"In line {fat.moment.span.line}, heat {vessel} to {wanted}" if fat.moment.step.verb == "heat" else f"Heat {vessel} to {wanted} before line {(fat.meets or fat.moment).span.line}"
+    heated, meets = fat.moment.step.verb == "heat", fat.meets or fat.moment
+    step = f"In line {fat.moment.span.line}, heat {vessel} to {wanted}" if heated else f"Heat {vessel} to {wanted} before line {meets.span.line}"
     return f"{step}; or, where it dissolves in what has melted, let the crew look: `until melted`, `until dissolved`."
 
 

@@ -80,7 +80,8 @@ def _onto_it(batch, moment):
     came = next((one for one in batch.trace.history(moment) if strong[0].code in one.added), moment)
     yield _finding(batch, moment, LEVEL if alkali else "WARN", f"water goes onto {strong[0].name}, {share(held / total)} in {moment.vessel}", strong[0],
                    (Label(came.span, f"{strong[0].name} is in {moment.vessel} first"),),
-                   f"Turn it round: charge the water into {moment.vessel} in line {came.span.line}, and add {strong[0].name} to it in line {moment.span.line}, in portions.")
+                   f"Turn it round: charge the water into {moment.vessel} in line {came.span.line}, "
+                   f"and add {strong[0].name} to it in line {moment.span.line}, in portions.")
 
 
 def _together(batch, moment):
@@ -88,7 +89,9 @@ def _together(batch, moment):
     rows = [portion.row for portion in moment.entering]
     strong = _strong(batch, rows)
     waters = [index for index, row in enumerate(rows) if row.material.is_a("water")]
-    if moment.before or not strong or not waters or rows.index(strong[0]) > waters[0] or not strong[0].material.is_a("base") or not moment.contents.get(strong[0].code):
+    if moment.before or not strong or not waters or rows.index(strong[0]) > waters[0]:
+        return
+    if not strong[0].material.is_a("base") or not moment.contents.get(strong[0].code):
         return
     level = LEVEL if moment.step.has(*ORDERED) else "WARN"
     yield _finding(batch, moment, level, f"{strong[0].name} is listed before the water it goes into", strong[0], (Label(rows[waters[0]].span, "the water"),),
@@ -103,7 +106,8 @@ def _warm(batch, moment):
         return
     level = judge("WARN", batch.hotter(moment.start, max(batch.limit(NAME, "water that"), batch.plan.plant.room.high)))
     if level is not None:
-        yield _finding(batch, moment, level, f"{strong[0].name} goes into water of {celsius(moment.start)}; it makes a lye of {share(pure / moment.mass)} that heats itself", strong[0], (),
+        title = f"{strong[0].name} goes into water of {celsius(moment.start)}; it makes a lye of {share(pure / moment.mass)} that heats itself"
+        yield _finding(batch, moment, level, title, strong[0], (),
                        f"Put it into cold water, of {celsius(batch.limit(NAME, 'water that'))} or below, in portions.")
 
 

@@ -79,11 +79,12 @@ def _never(batch):
     level = NOT_WEIGHED if kettle is not None and kettle.load_cells is None and batch.plan.has_plant else LEVEL
     closing = batch.method.closing
     water = closing.name if closing is not None else "purified water"
-    step = f'make up {batch.trace.leaves(longest).vessel if batch.trace.leaves(longest).vessel in batch.method.vessels else longest.vessel} with "{water}" to 100 %'
+    last = next(one.vessel for one in reversed(list(batch.trace.path(longest))) if one.vessel in batch.method.vessels)
+    cool = celsius(batch.limit(NAME, "made up"))
     yield Finding(level, NAME, f"the batch is open and above {celsius(hot)} for {minutes(total)}, and no step makes up the water",
-                  Label(longest.span, f"{longest.vessel} boils off here"), tuple(Label(moment.span, "and here") for _, moment in lost if moment is not longest)[:3], WHY,
-                  f"Add a step once it has cooled to {celsius(batch.limit(NAME, 'made up'))}: {step}; or write `covered` in line {longest.span.line}.", batch.source(NAME),
-                  step=longest.step.number)
+                  Label(longest.span, f"{longest.vessel} boils off here"), tuple(Label(moment.span, "and here") for _, moment in lost if moment is not longest)[:3],
+                  WHY, f'Add a step once it has cooled to {cool}: make up {last} with "{water}" to 100 %; or write `covered` in line {longest.span.line}.',
+                  batch.source(NAME), step=longest.step.number)
 
 
 def _boils_off(batch, moment) -> bool:
@@ -103,6 +104,6 @@ def _too_soon(batch, moment):
         return
     missing = f"; {moment.start.missing} is not said" if level == "OPEN" else ""
     later = batch.trace.cooled_to(moment, cool)
-    yield Finding(level, NAME, f"the water is made up while {moment.vessel} is {celsius(moment.start)}{missing}", Label(moment.span, "more boils off after this"), (), WHY,
-                  f"Move line {moment.span.line} behind {f'line {later.span.line}' if later else 'a step that cools the batch'}, to {celsius(cool)} or below.", batch.source(NAME, "made up"),
-                  step=moment.step.number)
+    behind = f"line {later.span.line}" if later else "a step that cools the batch"
+    yield Finding(level, NAME, f"the water is made up while {moment.vessel} is {celsius(moment.start)}{missing}", Label(moment.span, "more boils off after this"), (),
+                  WHY, f"Move line {moment.span.line} behind {behind}, to {celsius(cool)} or below.", batch.source(NAME, "made up"), step=moment.step.number)

@@ -47,8 +47,10 @@ from procsheet.rules.words import minutes
 NAME = "rest-before-test"
 LEVEL = "WARN"
 NONE_GROWS = ("anhydrous", "powder", "soap", "solution")
-QUIET = ("check", "sample", "compare", "rest", "set aside", "close", "open", "cover", "strain", "fill", "pour", "discharge", "transfer", "stop stirring", "stop heating", "prepare", "cure")
-WHY = "Gums, waxes and emulsion films go on building for a day. A figure taken before is not the product's: the batch is corrected for nothing, or passed by mistake."
+QUIET = ("check", "sample", "compare", "rest", "set aside", "cure", "close", "open", "strain", "transfer", "fill", "pour", "discharge", "stop stirring",
+         "stop heating", "prepare")
+WHY = ("Gums, waxes and emulsion films go on building for a day. A figure taken before is not the product's: "
+       "the batch is corrected for nothing, or passed by mistake.")
 
 
 def check(batch):
@@ -95,7 +97,8 @@ def _judged(batch, moment, least, limit):
              f"the viscosity is checked {f'after {minutes(time)} of rest' if time else 'on the fresh batch'}; {minutes(least)} is asked")
     also = [Label(changed.span, "the last that was done to it")] + ([Label(limit.span, "the limit is for a rested batch")] if limit is not None else [])
     yield Finding("OPEN" if unsaid else LEVEL, NAME, title, Label(moment.span, "its structure is still growing"), tuple(also), WHY,
-                  f"Put a step before line {moment.span.line}: rest {moment.vessel} for {minutes(least)}; or keep a sample: write `after {minutes(least)}` behind the check.",
+                  f"Put a step before line {moment.span.line}: rest {moment.vessel} for {minutes(least)}; "
+                  f"or keep a sample: write `after {minutes(least)}` behind the check.",
                   batch.source(NAME), step=moment.step.number)
 
 

@@ -60,8 +60,8 @@ def _judged(batch, moment, row) -> str | None:
 def _finding(batch, moment, row, level) -> Finding:
     enters = next((one for one in reversed(batch.trace.history(moment)) if row.code in one.added and one.entering), moment)
     deep = f"at {(moment.pressure - ATMOSPHERE) / 1e5:.2g} bar" if moment.pressure is not None else ""
+    unsaid = "how deep the vacuum is" if moment.cover == "vacuum" else "whether a vacuum is drawn"
     title = (f"{moment.vessel} is put under vacuum {deep}".rstrip() + f" with {row.name} in it" if level != "OPEN" else
-             f"{'how deep the vacuum is' if moment.cover == 'vacuum' else 'whether a vacuum is drawn'} in line {moment.span.line} is not said, so the loss of {row.name} was not checked")
+             f"{unsaid} in line {moment.span.line} is not said, so the loss of {row.name} was not checked")
     return Finding(level, NAME, title, Label(moment.span, "draws it out"), (Label(enters.span, f"{row.name} goes in here"),), WHY,
-                   f"Move line {moment.span.line} before line {enters.span.line}." if enters is not moment else f"Break the vacuum before line {moment.span.line}.",
-                   batch.source(NAME), material=row.name, step=moment.step.number)
+                   f"Move line {moment.span.line} before line {enters.span.line}." if enters is not moment else f"Vent before line {moment.span.line}.", batch.source(NAME), material=row.name, step=moment.step.number)

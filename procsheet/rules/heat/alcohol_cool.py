@@ -35,6 +35,7 @@ Source
 """
 
 from procsheet.findings import Finding, Label
+from procsheet.rules import warmth
 from procsheet.rules.batch import gravest, not_checked
 from procsheet.rules.words import celsius, kelvin
 from procsheet.trace.flash import flammable
@@ -64,22 +65,28 @@ def _finding(batch, moment, flash, level, margin) -> Finding:
     row, hot, limit = flash.row, moment.allowed, flash.limit
     over = hot.high - limit
     lies = "above the flash limit" if over > 0 else f"{kelvin(-over)} below the flash limit" if over < -0.05 else "at the flash limit"
-    missing = f"; {hot.missing} is not said" if level == "OPEN" and hot.missing else ""
     enters = row.code in moment.added
     warmed = batch.trace.warmed_by(moment)
     also = [] if enters else [Label(row.span, f"in {moment.vessel} by then")]
     also += [Label(warmed.span, f"leaves {warmed.vessel} at {celsius(warmed.end)}")] if warmed.index != moment.index else []
-    return Finding(level, NAME, f"{row.name} {'goes into' if enters else 'is in'} {moment.vessel} at {celsius(hot.high)}, {lies} of {celsius(limit)}{missing}",
+    return Finding(level, NAME, f"{warmth.found(row, moment, enters, level, hot.high)}, {lies} of {celsius(limit)}{warmth.unsaid(moment, level)}",
                    Label(moment.span, f"passes {celsius(limit)}" if over > 0 else f"within {kelvin(margin)} of {celsius(limit)}"), tuple(also), WHY,
                    _fix(batch, moment, flash, margin, enters),
-                   f"flash limit: {flash.basis} ({batch.source(NAME, 'flash point at') if 'ethanol' in flash.basis else flash.figure.told}); margin {kelvin(margin)} in an open vessel "
-                   f"({batch.source(NAME, 'margin')})", material=row.name, step=moment.step.number)
+                   _source(batch, flash, margin), material=row.name, step=moment.step.number)
+
+
+def _source(batch, flash, margin) -> str:
+    published = batch.source(NAME, "flash point at") if "ethanol" in flash.basis else flash.figure.told
+    return f"flash limit: {flash.basis} ({published}); margin {kelvin(margin)} in an open vessel ({batch.source(NAME, 'margin')})"
 
 
 def _fix(batch, moment, flash, margin, enters) -> str:
     limit = max(flash.limit - margin, batch.plan.plant.room.high)
-    if enters:
-        cool = batch.trace.cooled_to(moment, limit)
-        return (f"Add it after line {cool.span.line}, when {cool.vessel} shows at most {celsius(limit)}; or work under nitrogen in a vessel rated for it." if cool is not None else
-                f"Put a step before line {moment.span.line}: cool {moment.vessel} to {celsius(limit)} or below; or work under nitrogen in a vessel rated for it.")
-    return f"Do what needs heat before {flash.row.name} goes in, and add it last, at {celsius(limit)} or below; or work under nitrogen in a vessel rated for it."
+    cool = batch.trace.cooled_to(moment, limit)
+    if not enters:
+        way = f"Do what needs heat before {flash.row.name} goes in, and add it last, at {celsius(limit)} or below"
+    elif cool is not None:
+        way = f"Add it after line {cool.span.line}, when {cool.vessel} shows at most {celsius(limit)}"
+    else:
+        way = f"Put a step before line {moment.span.line}: cool {moment.vessel} to {celsius(limit)} or below"
+    return f"{way}; or work under nitrogen in a vessel rated for it."

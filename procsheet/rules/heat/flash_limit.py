@@ -23,8 +23,9 @@ Limits
     dissolves in the water. In an open vessel it is told from 10 °C below; the finding says which figure it rests on.
 
 Exceptions
-    Under nitrogen, or in a vessel the plant calls inerted. A lid takes away the margin and makes the stop a warning.
-    At room temperature there is nothing to cool: the caution beside the step is enough. Alcohol is left to alcohol-cool, perfume to fragrance-temp.
+    Under nitrogen, or in a vessel the plant calls inerted. A lid takes away the margin and makes the stop a warning. A method that
+    sets the flash point as its own ceiling (`never above flash point of "x"`) gets a hint within the margin. At room temperature
+    there is nothing to cool: the caution beside the step is enough. Alcohol is left to alcohol-cool, perfume to fragrance-temp.
 
 Needs
     flash point
@@ -34,6 +35,8 @@ Source
 """
 
 from procsheet.findings import Finding, Label
+from procsheet.intervals import WITHIN
+from procsheet.rules import warmth
 from procsheet.rules.batch import gravest, not_checked
 from procsheet.rules.words import celsius, kelvin
 from procsheet.trace.flash import flammable
@@ -46,10 +49,13 @@ WHY = ("Above its flash point the vapour over the vessel can be lit by a motor o
 
 def check(batch):
     margin = batch.apart(NAME, "margin", max)
+    watched = any(getattr(step.value("never above"), "name", "") == "flash point" for step in batch.graph.course.steps)
     found: dict[str, list[Finding]] = {}
     for moment in batch.trace.moments:
         for flash in flammable(batch.trace, moment):
             level = batch.fire(moment, flash, margin) if not flash.row.material.is_a("alcohol") else None
+            if level == "WARN" and watched and batch.hotter(moment.allowed, flash.limit) == WITHIN:
+                level = "NOTE"
             if level is not None:
                 found.setdefault(flash.row.code, []).append(_finding(batch, moment, flash, level, margin))
     yield from map(gravest, found.values())
@@ -58,31 +64,36 @@ def check(batch):
 
 def _unknown(batch):
     """What should have a flash point, has none, and is in a vessel warmer than the room."""
-    told = set()
-    for exposure in batch.trace.exposures:
-        material = exposure.material
-        if exposure.row.code not in told and material.known and "flash point" in material.decisive and not material.is_a("perfume", "alcohol") and not material.has("flash point"):
-            if any(moment.peak.low > batch.plan.plant.room.high and not moment.closed and moment.cover != "nitrogen" for moment in batch.trace.path(exposure.moment)):
-                told.add(exposure.row.code)
-                yield not_checked(NAME, exposure.row, "flash point", "how warm it may be")
+    warm = {exposure.row.code: exposure.row for exposure in batch.trace.exposures if _lacks(exposure.material)
+            and any(_may_be_lit(batch, moment) for moment in batch.trace.path(exposure.moment))}
+    for row in warm.values():
+        yield not_checked(NAME, row, "flash point", "how warm it may be")
+
+
+def _lacks(material) -> bool:
+    return material.known and "flash point" in material.decisive and not material.has("flash point") and not material.is_a("perfume", "alcohol")
+
+
+def _may_be_lit(batch, moment) -> bool:
+    return moment.peak.low > batch.plan.plant.room.high and not moment.closed and moment.cover != "nitrogen"
 
 
 def _finding(batch, moment, flash, level, margin) -> Finding:
     row, hot = flash.row, moment.allowed
     over = hot.high - flash.limit
     lies = "above its flash limit" if over > 0 else f"{kelvin(-over)} below its flash limit" if over < -0.05 else "at its flash limit"
-    missing = f"; {hot.missing} is not said" if level == "OPEN" and hot.missing else ""
     warmed = batch.trace.warmed_by(moment)
-    also = [Label(row.span, f"in {moment.vessel} by then")] + ([Label(warmed.span, f"warms it to {celsius(warmed.end)}")] if warmed.index != moment.index else [])
-    return Finding(level, NAME, f"{row.name} is in {moment.vessel} at {celsius(hot.high)}, {lies} of {celsius(flash.limit)}{missing}",
-                   Label(moment.span, f"passes {celsius(flash.limit)} here" if over > 0 else f"within {kelvin(margin)} of {celsius(flash.limit)}, in an open vessel"),
-                   tuple(also), WHY, _fix(batch, moment, flash, margin),
+    also = [Label(row.span, f"in {moment.vessel} by then")]
+    also += [Label(warmed.span, f"warms it to {celsius(warmed.end)}")] if warmed.index != moment.index else []
+    here = f"passes {celsius(flash.limit)} here" if over > 0 else f"within {kelvin(margin)} of {celsius(flash.limit)}, in an open vessel"
+    return Finding(level, NAME, f"{warmth.found(row, moment, False, level, hot.high)}, {lies} of {celsius(flash.limit)}{warmth.unsaid(moment, level)}",
+                   Label(moment.span, here), tuple(also), WHY, _fix(batch, moment, flash, margin),
                    f"data of {row.material.name}: flash point {' and '.join(one.told for one in row.material.figures('flash point'))}; {flash.basis}; "
                    f"margin {kelvin(margin)} in an open vessel ({batch.source(NAME, 'margin')})", material=row.name, step=moment.step.number)
 
 
 def _fix(batch, moment, flash, margin) -> str:
-    limit = min(flash.limit - margin, 313.15)
+    limit = max(flash.limit - margin, batch.plan.plant.room.high)
     cool = batch.trace.cooled_to(moment, limit)
     where = f"after line {cool.span.line}" if cool is not None else "after a step that cools the batch"
     return f"Give {flash.row.name} a phase of its own and add it {where}, at {celsius(limit)} or below; or work under nitrogen."

@@ -34,6 +34,7 @@ Source
 """
 
 from procsheet.findings import Finding, Label
+from procsheet.rules import warmth
 from procsheet.rules.batch import gravest, judge, not_checked
 from procsheet.rules.words import celsius
 from procsheet.trace.flash import Flash
@@ -83,19 +84,11 @@ def _limit(batch, exposure) -> float:
 
 
 def _finding(batch, exposure, moment, level, limit, why) -> Finding:
-    row, hot, first = exposure.row, moment.allowed, moment.index == exposure.moment.index
+    row = exposure.row
     figure = row.material.figure(why) if why == "flash point" or row.material.lines.get(why) else None
-    missing = f"; {hot.missing} is not said" if level == "OPEN" and hot.missing else ""
-    warmed = batch.trace.warmed_by(moment)
-    also = [] if first else [Label(exposure.moment.span, f"{row.name} goes in here")]
-    also += [Label(warmed.span, f"{warmed.vessel} comes to {celsius(warmed.end)} here")] if warmed.index not in (moment.index, exposure.moment.index) else []
-    lies = (f"its flash point is {celsius(figure.value.low)}" if why == "flash point" else f"perfume goes in at {celsius(limit)} or below")
-    return Finding(level, NAME, f"{row.name} {'goes into' if first else 'is in'} {moment.vessel} at {celsius(hot if hot.low > limit else hot.high)}; {lies}{missing}",
-                   Label(moment.span, f"up to {celsius(hot.high)} here"), tuple(also), WHY, _fix(batch, exposure, moment, limit),
-                   f"data of {row.material.name}: {why} {figure.told}" if figure is not None else batch.source(NAME, "when perfume goes in"), material=row.name, step=moment.step.number)
-
-
-def _fix(batch, exposure, moment, limit) -> str:
-    cool = batch.trace.cooled_to(moment, limit)
-    when = f"after line {cool.span.line}" if cool is not None else f"behind a step that cools {moment.vessel}"
-    return f"Add {exposure.row.name} {when}, at {celsius(limit)} or below."
+    lies = f"its flash point is {celsius(figure.value.low)}" if why == "flash point" else f"perfume goes in at {celsius(limit)} or below"
+    return Finding(level, NAME, f"{warmth.found(row, moment, moment.index == exposure.moment.index, level, limit)}; {lies}{warmth.unsaid(moment, level)}",
+                   Label(moment.span, f"up to {celsius(moment.allowed.high)} here"), warmth.causes(batch, exposure, moment), WHY,
+                   f"Add {row.name} {warmth.later(batch, moment, limit)}.",
+                   f"data of {row.material.name}: {why} {figure.told}" if figure is not None else batch.source(NAME, "when perfume goes in"),
+                   material=row.name, step=moment.step.number)

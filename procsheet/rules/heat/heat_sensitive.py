@@ -41,6 +41,7 @@ Source
 """
 
 from procsheet.findings import LOWER, Finding, Label
+from procsheet.rules import warmth
 from procsheet.rules.batch import MEMORY_KELVIN, gravest, judge, not_checked
 from procsheet.rules.words import celsius, minutes
 
@@ -100,29 +101,13 @@ def _level(material, name) -> str:
 
 
 def _finding(batch, exposure, moment, level, figure, limit) -> Finding:
-    row, hot, first = exposure.row, moment.allowed, moment.index == exposure.moment.index
-    missing = f"; {hot.missing} is not said" if level == "OPEN" and hot.missing else ""
-    warmed = batch.trace.warmed_by(moment)
-    also = [] if first else [Label(exposure.moment.span, f"{row.name} goes in here")]
-    also += [Label(warmed.span, f"{warmed.vessel} comes to {celsius(warmed.end)} here")] if warmed.index not in (moment.index, exposure.moment.index) else []
-    return Finding(level, NAME, f"{row.name} {'goes into' if first else 'is in'} {moment.vessel} at {celsius(_shown(moment, limit))}; it {WORDS[figure.name]} {celsius(figure.value.low)}{missing}",
-                   Label(moment.span, f"up to {celsius(hot.high)} here"), tuple(also), WHY, _fix(batch, exposure, moment, limit),
-                   f"data of {row.material.name}: {figure.name} {_told(row.material, figure)}", material=row.name, step=moment.step.number)
-
-
-def _told(material, figure) -> str:
-    own = material.lines.get(figure.name)
-    return figure.told if own else f"{figure.written} (usual for its kind: {figure.source})"
-
-
-def _shown(moment, limit):
-    return moment.allowed if moment.allowed.low > limit else moment.allowed.high
-
-
-def _fix(batch, exposure, moment, limit) -> str:
-    cool = batch.trace.cooled_to(moment, limit)
-    when = f"after line {cool.span.line}, at {celsius(limit)} or below" if cool is not None else f"behind a step that cools {moment.vessel} to {celsius(limit)} or below"
-    return f"Take {exposure.row.name} out of line {exposure.moment.span.line} and add it {when}."
+    row, own = exposure.row, exposure.material.lines.get(figure.name)
+    there = warmth.found(row, moment, moment.index == exposure.moment.index, level, limit)
+    told = figure.told if own else f"{figure.written} (usual for its kind: {figure.source})"
+    return Finding(level, NAME, f"{there}; it {WORDS[figure.name]} {celsius(figure.value.low)}{warmth.unsaid(moment, level)}",
+                   Label(moment.span, f"up to {celsius(moment.allowed.high)} here"), warmth.causes(batch, exposure, moment), WHY,
+                   f"Take {row.name} out of line {exposure.moment.span.line} and add it {warmth.later(batch, moment, limit)}.",
+                   f"data of {row.material.name}: {figure.name} {told}", material=row.name, step=moment.step.number)
 
 
 def _too_long(batch, exposure, figure):
@@ -133,8 +118,9 @@ def _too_long(batch, exposure, figure):
         total += time or 0.0
         if time and total > figure.value.high:
             row = exposure.row
-            yield Finding("NOTE" if figure.from_memory else "WARN", NAME, f"{row.name} is above {celsius(figure.at)} for {minutes(total)}; it stands {figure.written} there",
+            yield Finding("NOTE" if figure.from_memory else "WARN", NAME,
+                          f"{row.name} is above {celsius(figure.at)} for {minutes(total)}; it stands {figure.written} there",
                           Label(moment.span, f"passes {figure.written} here"), (Label(exposure.moment.span, f"{row.name} goes in here"),), WHY,
-                          f"Shorten the steps up to line {moment.span.line}, or add {row.name} after it.", f"data of {row.material.name}: at most {figure.told}",
-                          material=row.name, step=moment.step.number)
+                          f"Shorten the steps up to line {moment.span.line}, or add {row.name} after it.",
+                          f"data of {row.material.name}: at most {figure.told}", material=row.name, step=moment.step.number)
             return

@@ -34,6 +34,7 @@ Source
 
 from procsheet.findings import Finding, Label
 from procsheet.intervals import BEYOND, above
+from procsheet.rules import warmth
 from procsheet.rules.batch import MEMORY_KELVIN, gravest, judge, not_checked
 from procsheet.rules.words import celsius
 
@@ -73,19 +74,10 @@ def _judged(batch, moment, figure) -> str | None:
 
 
 def _finding(batch, exposure, moment, level, figure) -> Finding:
-    row, hot, limit = exposure.row, moment.allowed, figure.value.low
-    first = moment.index == exposure.moment.index
-    warmed = batch.trace.warmed_by(moment)
-    missing = f"; {hot.missing} is not said" if level == "OPEN" and hot.missing else ""
-    also = [] if first else [Label(exposure.moment.span, f"{row.name} goes in here")]
-    also += [Label(warmed.span, f"{warmed.vessel} comes to {celsius(warmed.end)} here")] if warmed.index not in (moment.index, exposure.moment.index) else []
-    lies = f"it stands at most {celsius(limit)}" if hot.high > limit else f"close to the {celsius(limit)} it stands"
-    return Finding(level, NAME, f"{row.name} {'goes into' if first else 'is in'} {moment.vessel} at {celsius(hot if hot.low > limit else hot.high)}; {lies}{missing}",
-                   Label(moment.span, f"up to {celsius(hot.high)} here"), tuple(also), WHY, _fix(batch, exposure, moment, limit),
+    row, limit = exposure.row, figure.value.low
+    lies = f"it stands at most {celsius(limit)}" if moment.allowed.high > limit else f"close to the {celsius(limit)} it stands"
+    return Finding(level, NAME, f"{warmth.found(row, moment, moment.index == exposure.moment.index, level, limit)}; {lies}{warmth.unsaid(moment, level)}",
+                   Label(moment.span, f"up to {celsius(moment.allowed.high)} here"), warmth.causes(batch, exposure, moment), WHY,
+                   f"Take {row.name} out of line {exposure.moment.span.line} and add it {warmth.later(batch, moment, limit)}; "
+                   "or choose a preservative that stands the heat.",
                    f"data of {row.material.name}: add below {figure.told}", material=row.name, step=moment.step.number)
-
-
-def _fix(batch, exposure, moment, limit) -> str:
-    cool = batch.trace.cooled_to(moment, limit)
-    when = f"after line {cool.span.line}" if cool is not None else f"behind a step that cools {moment.vessel}"
-    return f"Take {exposure.row.name} out of line {exposure.moment.span.line} and add it {when}, at {celsius(limit)} or below; or choose a preservative that stands the heat."

@@ -46,11 +46,12 @@ def check(batch):
 def _finding(batch, moment, gate) -> Finding:
     clause = moment.step.clause(gate.kind, f"added {gate.kind}")
     missing = f"; {gate.found.missing} is not said" if gate.verdict == "undecided" and gate.found.missing else ""
+    verb = "cool" if gate.found.high > gate.asked.high else "heat"
     warmed = _left_by(batch, moment, gate)
     also = (Label(warmed.span, f"leaves {gate.vessel} at {celsius(warmed.end)}"),) if warmed is not None else ()
     return Finding(LEVELS[gate.verdict], NAME, f"{gate.vessel} is asked to be {celsius(gate.asked)}, but it is {celsius(gate.found)}{missing}",
                    Label(clause.span if clause else moment.span, "this must show before the step starts"), also, WHY,
-                   f"Put a step before line {moment.span.line}: {'cool' if gate.found.high > gate.asked.high else 'heat'} {gate.vessel} to {celsius(gate.asked)}.",
+                   f"Put a step before line {moment.span.line}: {verb} {gate.vessel} to {celsius(gate.asked)}.",
                    step=moment.step.number)
 
 

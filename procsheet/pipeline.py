@@ -23,7 +23,8 @@ from procsheet.syntax import tree
 from procsheet.syntax.parse import parse_method, parse_plant
 from procsheet.trace.walk import walk
 
-STRUCTURE = {"never-added", "content-lost", "hold-back", "used-twice", "empty-vessel", "which-row"}
+STRUCTURE = {"never-added", "content-lost", "hold-back", "used-twice", "empty-vessel", "which-row", "batch-weight"}
+SUMS = {"formula-total", "published-figure", "two-closing-rows"}
 
 
 class Request(NamedTuple):
@@ -79,7 +80,7 @@ def compile_method(source: Source, folder: Path, request: Request = Request()) -
             batch, found = _check(resolved.method, course, plant, request.order)
             batches += [batch] if not label else []
             by_course.append(((*label, *course.name), found))
-    found = _believable(gather.merge([((), always), *by_course]), parsed.findings, source)
+    found = _believable(gather.merge([((), always), *by_course]), parsed.tree)
     found = _levels(found, plant, library)
     names = {step.number: step.name for step in first.steps() if step.name} if first else {}
     left, signed = acceptance.settle(found, parsed.tree.accepts, names)
@@ -142,28 +143,32 @@ def _has(plant: Plant, what: str) -> bool:
                or word in ("load cells",) and kettle.load_cells is not None for kettle in plant.kettles)
 
 
-def _believable(findings: list[Finding], slips: tuple[Finding, ...], source: Source) -> list[Finding]:
-    """A broken line must not cause other findings: what lies behind it, or only follows from it, is left out."""
-    broken = [finding.at.span for finding in slips if finding.stops]
-    if not broken:
+def _believable(findings: list[Finding], parsed: tree.MethodTree) -> list[Finding]:
+    """A broken line must not cause other findings: what only follows from it, or lies behind it, is left out."""
+    broken = {finding.at.span for finding in findings if finding.name == "not-understood" and finding.at.span.file == parsed.file}
+    steps = _steps_from(parsed)
+    in_steps = [span.line for span in broken if steps[0] <= span.line <= steps[1]]
+    in_formula = [span.line for span in broken if span.line < steps[0] and any(phase.span.line <= span.line for phase in parsed.phases)]
+    if not in_steps and not in_formula:
         return findings
-    lines = {span.line for span in broken}
-    first = min(lines)
-    text = " ".join(source.lines[line - 1].lower() for line in lines if line)
-    out = []
-    for finding in findings:
-        follows = finding not in slips and (
-            finding.name in STRUCTURE or finding.name in ("formula-total", "published-figure", "accept")
-            or finding.at.span.line >= first and finding.level in ("STOP", "WARN") and finding.name != "not-understood"
-            or finding.name == "not-understood" and _named_in(finding.title, text))
-        if not follows:
-            out.append(finding)
-    return out
+    first = min(in_steps, default=steps[1] + 1) if not in_formula else 0
+    return [finding for finding in findings if finding.name == "not-understood" or not _follows(finding, first, bool(in_formula))]
 
 
-def _named_in(title: str, text: str) -> bool:
-    word = title.split("`")[1].lower() if title.count("`") > 1 else ""
-    return bool(word) and word in text
+def _steps_from(parsed: tree.MethodTree) -> tuple[int, int]:
+    """The first and last line on which a step may stand: below the formula and the vessels, above what follows the method."""
+    above = [row.span.line for phase in parsed.phases for row in phase.rows] + [place.span.line for place in parsed.places]
+    below = [one.span.line for one in (*parsed.limits, *parsed.packs, *parsed.accepts, *parsed.as_material)]
+    return max(above, default=0) + 1, min(below, default=1 << 30) - 1
+
+
+def _follows(finding: Finding, first: int, formula: bool) -> bool:
+    """Whether a finding may only be there because a line is broken: sums and accounts, and what is traced from that line on."""
+    if finding.name in STRUCTURE or finding.name == "accept":
+        return True
+    if finding.name in SUMS:
+        return formula
+    return finding.at.span.line >= first and finding.level in ("STOP", "WARN") and finding.step > 0 or formula and finding.step > 0
 
 
 def _levels(findings: list[Finding], plant: Plant, library: Library) -> list[Finding]:

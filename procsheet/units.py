@@ -19,7 +19,7 @@ def _unit(factor: str, dimension: str, offset: str = "0") -> Unit:
     return Unit(Fraction(factor), Fraction(offset), dimension)
 
 
-_ROWS = [
+ROWS = [
     # spelling(s), factor to SI, dimension, offset
     ("°C|C|deg C|degC|° C|degrees C|degrees Celsius|Celsius|℃", "1", "temperature", "273.15"),
     ("°F|F|deg F|degF|° F|degrees F|degrees Fahrenheit|Fahrenheit|℉", "5/9", "temperature", "45967/180"),
@@ -59,7 +59,7 @@ _ROWS = [
     ("mm2/s|mm²/s|cSt", "1/1000000", "kinematic viscosity", "0"),
     ("g/mL|g/ml|g/cm3|g/cm³|kg/L|kg/l", "1000", "density", "0"), ("kg/m3|kg/m³|g/L|g/l", "1", "density", "0"),
     ("lb/gal", "0.45359237/0.003785411784", "density", "0"), ("lb/ft3|lb/ft³", "0.45359237/0.028316846592", "density", "0"),
-    ("kJ/kg/K|kJ/(kg K)|kJ/kgK|J/g/K", "1000", "heat capacity", "0"), ("J/kg/K", "1", "heat capacity", "0"),
+    ("kJ/kg/K|kJ/(kg K)|kJ/(kg·K)|kJ/kgK|kJ/kg K|kJ/kg/°C|J/g/K|J/(g K)|J/gK|J/g K", "1000", "heat capacity", "0"), ("J/kg/K", "1", "heat capacity", "0"),
     ("W/m2/K|W/m²/K|W/(m2 K)", "1", "heat transfer", "0"), ("Btu/h/ft2/F|Btu/h/ft²/°F", "5.678263341113488", "heat transfer", "0"),
     ("kJ/kg", "1000", "latent heat", "0"),
     ("kW", "1000", "power", "0"), ("hp", "745.6998715822702", "power", "0"),
@@ -79,7 +79,7 @@ def _fraction(text: str) -> str:
 
 TABLE: dict[str, Unit] = {
     spelling: _unit(_fraction(factor), dimension, _fraction(offset))
-    for spellings, factor, dimension, offset in _ROWS for spelling in spellings.split("|")
+    for spellings, factor, dimension, offset in ROWS for spelling in spellings.split("|")
 }
 
 SPELLINGS = tuple(sorted(TABLE, key=len, reverse=True))     # longest first, as a reader of text must try them

@@ -21,16 +21,34 @@ def order(steps: tuple[Step, ...]) -> tuple[list[Placed], list[Finding]]:
     findings = circles(steps, named)
     if findings:
         return [Placed(step, 0, 1, None) for step in steps], findings
-    inside: dict[str, list[Step]] = {}
-    line: list[Step] = []
-    for step in steps:
-        host = host_of(step)
-        if host in named and named[host] is not step:
-            inside.setdefault(host, []).append(step)
-        else:
-            line.append(step)
-    line = _moved(line, named)
-    return [placed for step in line for placed in _with_inside(step, inside, None)], []
+    line = _moved([step for step in steps], named)
+    parts: dict[str, list[Step]] = {}
+    for step in line:
+        if (host := _stands_in(step, named)) is not None:
+            parts.setdefault(host.name, []).append(step)
+    return [placed for step in line for placed in _placed(step, line, named, parts)], []
+
+
+def _stands_in(step: Step, named: dict[str, Step]) -> Step | None:
+    """The step it stands inside, where both work on the same vessel."""
+    host = named.get(host_of(step))
+    return host if host is not None and host is not step and _vessels(step) & _vessels(host) else None
+
+
+def _vessels(step: Step) -> set[str]:
+    return {step.vessel, step.into, *(take.vessel for take in (*step.what, *step.down))} - {""}
+
+
+def _placed(step: Step, line: list[Step], named: dict[str, Step], parts: dict[str, list[Step]]) -> list[Placed]:
+    """A step where it is written, and behind one that stands inside another the next part of that other."""
+    host = named.get(host_of(step))
+    guests = parts.get(step.name, []) if step.name and named.get(step.name) is step else []
+    out = [Placed(step, 0, len(guests) + 1, host.number if host is not None and host is not step else None)]
+    around = _stands_in(step, named)
+    if around is not None:
+        mates = parts[around.name]
+        out.append(Placed(around, mates.index(step) + 1, len(mates) + 1, None))
+    return out
 
 
 def host_of(step: Step) -> str:
@@ -40,22 +58,11 @@ def host_of(step: Step) -> str:
     return step.value("last of")[1] if step.has("last of") else ""
 
 
-def _with_inside(step: Step, inside: dict[str, list[Step]], host: int | None) -> list[Placed]:
-    guests = inside.get(step.name, []) if step.name else []
-    if not guests:
-        return [Placed(step, 0, 1, host)]
-    out = [Placed(step, 0, len(guests) + 1, host)]
-    for part, guest in enumerate(guests, 1):
-        out += _with_inside(guest, inside, step.number)
-        out.append(Placed(step, part, len(guests) + 1, host))
-    return out
-
-
 def _moved(line: list[Step], named: dict[str, Step]) -> list[Step]:
     """Steps that stand before a step they must follow are put behind it, and the other way round."""
     out = list(line)
     for step in line:
-        for kind, behind in (("after", True), ("just before", False), ("before step", False)):
+        for kind, behind in (("after", True), ("during", True), ("just before", False), ("before step", False)):
             other = named.get(step.value(kind)) if step.has(kind) else None
             if other is None or other not in out or step not in out:
                 continue

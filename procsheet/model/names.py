@@ -160,7 +160,7 @@ class Names:
     # ---- steps that others speak of
 
     def _check_spoken_of(self, items: tuple) -> None:
-        for step in _steps(items):
+        for step in walk_steps(items):
             for clause in step.clauses:
                 name = _spoken(clause)
                 if name and name not in self.called:
@@ -174,13 +174,14 @@ def _spoken(clause: tree.Clause) -> str:
     return clause.value[1] if clause.kind in ("within of", "last of") else ""
 
 
-def _steps(items):
+def walk_steps(items):
+    """Every written step, whatever block it stands in."""
     for item in items:
         if isinstance(item, tree.Step):
             yield item
         elif isinstance(item, tree.Block):
             for branch in item.branches:
-                yield from _steps(branch.items)
+                yield from walk_steps(branch.items)
 
 
 def _share(share) -> "Fraction | str | None":

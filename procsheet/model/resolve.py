@@ -10,7 +10,7 @@ from procsheet.model import checks, formula, quantities
 from procsheet.model.library import Library, material as make_material, unknown
 from procsheet.model.material import Material, fold
 from procsheet.model.method import Block, Header, Method, Row, Step
-from procsheet.model.names import Names
+from procsheet.model.names import Names, walk_steps
 from procsheet.syntax import tree
 from procsheet.syntax.slips import slip
 
@@ -151,7 +151,7 @@ def _absent(parsed: tree.MethodTree, options: Options) -> set[str]:
 def _adjusting(parsed: tree.MethodTree) -> set[str]:
     """The materials and phases that adjust steps use."""
     found: set[str] = set()
-    for step in _steps(parsed.items):
+    for step in walk_steps(parsed.items):
         if step.verb != "adjust":
             continue
         for slot in ("X", "UP", "DOWN"):
@@ -161,15 +161,6 @@ def _adjusting(parsed: tree.MethodTree) -> set[str]:
                 elif isinstance(item.what, tree.PhaseName):
                     found.add(item.what.letter)
     return found
-
-
-def _steps(items):
-    for item in items:
-        if isinstance(item, tree.Step):
-            yield item
-        elif isinstance(item, tree.Block):
-            for branch in item.branches:
-                yield from _steps(branch.items)
 
 
 # ---- the header

@@ -5,28 +5,37 @@ from math import ceil
 
 from procsheet.sheet.model import Front, Head
 
+ONE_LINE = 30       # letters of a product's name in the largest type
 SHOWN = 3           # findings on the front page at most
-ROOM = 109          # for vessels, cautions and findings, below a title of one line, two lines about it, and facts of one line
-HEADING = 10
+ROOM = 118          # for vessels, cautions and findings, below a title of one line, two lines about it, and facts of one line
+HEADING, NOTE = 10, 6       # `2 more on the findings page`
 
 
 def cautions_here(page: Front, head: Head) -> int:
     """How many cautions stand on the front page: two a row, as many rows as leave room for the heading of what was found."""
     used = accumulate(_caution_row(page, n) for n in range(0, len(page.cautions), 2))
-    return min(2 * sum(height <= _room(page, head) - HEADING for height in used), len(page.cautions))
+    left = _room(page, head) - HEADING - (NOTE if page.points else 0)
+    return min(2 * sum(height <= left for height in used), len(page.cautions))
 
 
 def points_here(page: Front, head: Head) -> int:
     """How many findings follow them."""
-    left = _room(page, head) - sum(_caution_row(page, n) for n in range(0, cautions_here(page, head), 2))
-    heights = accumulate(3 + 5 * lines(f"{point.fact} {point.more}", 62) for point in page.points[:SHOWN])
-    return sum(used <= left for used in heights)
+    left = _room(page, head) - HEADING - sum(_caution_row(page, n) for n in range(0, cautions_here(page, head), 2))
+    heights = [*accumulate(max(13.2, 3 + 5 * lines(f"{point.fact} {point.more}", 57)) for point in page.points)]
+    if len(heights) <= SHOWN and (not heights or heights[-1] <= left):
+        return len(heights)
+    return sum(used <= left - NOTE for used in heights[:SHOWN])
 
 
 def _room(page: Front, head: Head) -> float:
-    title = 9 * lines(head.product, 26) - 9 + 4.9 * max(sum(lines(line, 62) for line in page.about) - 2, 0)
+    title = _name(head.product) + 4.9 * max(sum(lines(line, 57) for line in page.about) - 2, 0)
     facts = 4.7 * (max((lines(fact.text, 26) for fact in page.facts), default=1) - 1)
-    return ROOM - title - facts - sum(max(10.5, 5 * lines(each.vessel, 9), 5 * lines(each.must_be, 50)) for each in page.equipment)
+    return ROOM - title - facts - sum(max(10.5, 5 * lines(each.vessel, 9), 5 * lines(each.must_be, 44)) for each in page.equipment)
+
+
+def _name(product: str) -> float:
+    """What the name takes beyond one line of the largest type."""
+    return 12.4 * (lines(product, 20) - 1) if len(product) <= ONE_LINE else 9.3 * lines(product, 27) - 12.4
 
 
 def _caution_row(page: Front, first: int) -> float:

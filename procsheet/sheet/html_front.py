@@ -1,11 +1,10 @@
 """Front page, the page of further findings, and what is made sure of before starting."""
 
 from procsheet.sheet.bars import bar_class
-from procsheet.sheet.front_room import cautions_here, points_here
+from procsheet.sheet.front_room import ONE_LINE, cautions_here, points_here
 from procsheet.sheet.marks import HEADS, TICK, TRIANGLE, box, box_row, caution, given, heads, table, text
 from procsheet.sheet.model import Approval, BeforeStarting, Box, Caution, Equipment, Front, Head, Point
 
-ONE_LINE = 30       # letters of a product's name in the largest type
 SIGNERS = 6         # lines for those who write in the record
 EACH_AGAIN = "Each is repeated just before its step."
 NOTHING = "<small>nothing</small>"

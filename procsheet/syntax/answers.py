@@ -3,7 +3,7 @@
 from procsheet.findings import Finding
 from procsheet.syntax import clauses, misfits, tree
 from procsheet.syntax.build import Piece
-from procsheet.syntax.values import dimension, is_name, name_of, single, text_of
+from procsheet.syntax.values import dimension, figured, is_name, name_of, single, text_of
 from procsheet.syntax.verbs import Verb
 
 AT_KIND = {"temperature": "at", "rotation": "speed", "speed": "speed", "setting": "setting", "gauge pressure": "pressure", "pressure": "pressure",
@@ -56,20 +56,20 @@ def _target(piece: Piece, name: str):
 # ---- one reader an opener: the clause's kind and value, or None where it does not take this
 
 def _figure(kind: str, *dimensions: str):
-    return lambda value: (kind, value) if dimension(value) in (*dimensions, "open") else None
+    return lambda value: (kind, figured(value)) if dimension(value) in (*dimensions, "open") else None
 
 
 def _bound(kind: str):
     """`below 40 °C`; `at least 10 min` alone is how long."""
     def read(value):
         if dimension(value) in ("temperature", "open"):
-            return kind, value
+            return kind, figured(value)
         return ("for", value) if dimension(value) == "time" and kind in ("at most", "at least") else None
     return read
 
 
 def _ceiling(kind: str):
-    return lambda value: (kind, value) if isinstance(value, tree.Point) or dimension(value) in ("temperature", "open") else None
+    return lambda value: (kind, figured(value)) if isinstance(value, tree.Point) or dimension(value) in ("temperature", "open") else None
 
 
 def _text(kind: str):
@@ -81,7 +81,7 @@ def _named(kind: str):
 
 
 def _by_dimension(kinds: dict[str, str]):
-    return lambda value: (kinds[dimension(value)], value) if dimension(value) in kinds else None
+    return lambda value: (kinds[dimension(value)], figured(value)) if dimension(value) in kinds else None
 
 
 def _within(value):
@@ -89,7 +89,7 @@ def _within(value):
     if of is not None:
         return "within of", of
     if dimension(value) in ("time", "open"):
-        return "within", value
+        return "within", figured(value)
     return ("tolerance", value) if isinstance(value, tree.Quantity) else None
 
 

@@ -104,7 +104,7 @@ PHRASES = (
     ("steam bath", ("on a steam bath", "on steam"), HEATED, "heated by steam"),
     ("ice bath", ("in an ice bath",), HEATED, "cooled by ice"),
     ("cold bath", ("in a cold water bath", "in a cold bath"), HEATED, "cooled by cold water"),
-    ("quickly", ("quickly", "fast cooling"), HEATED, "as fast as the jacket can"),
+    ("quickly", ("quickly", "rapidly", "fast cooling"), HEATED, "as fast as the jacket can"),
     ("if needed", ("if needed", "if necessary"), ELSE, "the operator decides on the day"),
     ("optional", ("optional",), ELSE, "may be left out by whoever makes the papers"),
     ("double-checked", ("double-checked", "double checked"), ELSE, "a second person signs"),

@@ -18,6 +18,9 @@ GRADE = re.compile(rf"\(\s*({words.either(GRADES)})\s*\)", re.IGNORECASE)
 TEXT_UNTIL_EVIDENCE = re.compile(r'\S.*?(?=\s+from\s+(?:"|memory\b)|\s*$)')
 
 
+ALIKE = {"pressure": ("gauge pressure",), "gauge pressure": ("pressure",), "share": ("volume share", "density")}     # a strength may be in % v/v or % w/v
+
+
 @lru_cache(maxsize=None)
 def keys(table: tuple[Property, ...]) -> re.Pattern:
     return re.compile(rf"\s*({words.either(name for row in table for name in (row.name, row.also) if name)})(?![\w-])", re.IGNORECASE)
@@ -88,7 +91,7 @@ def _figure_slips(entry: tree.Entry, row: Property) -> list[Finding]:
         return []
     figures = [word for word in entry.words if isinstance(word, tree.Quantity) and word.unit not in ("ratio", "fraction", "date")]
     like = f"Write it like: {row.example or row.form}"
-    kinds = {row.numeric, "open"} | ({"gauge pressure"} if row.numeric == "pressure" else {"pressure"} if row.numeric == "gauge pressure" else set())
+    kinds = {row.numeric, "open", *ALIKE.get(row.numeric, ())}
     if not figures:
         return [slip(entry.span, f"`{row.name}` has no figure", f"{like}; or `{row.name} ?` while it is not known")]
     first = figures[0]

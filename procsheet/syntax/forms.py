@@ -9,7 +9,7 @@ from procsheet.source import Span, covering
 from procsheet.syntax import answers, clauses, misfits, missing, slips, tree
 from procsheet.syntax.build import Piece, RawStep
 from procsheet.syntax.lines import Logical
-from procsheet.syntax.values import dimension, is_name, name_of, text_of
+from procsheet.syntax.values import dimension, figured, is_name, name_of, text_of
 from procsheet.syntax.verbs import BY_WORD, Verb
 from procsheet.syntax.words import RESERVED
 
@@ -17,7 +17,7 @@ MOVING_IN = ("into", "to", "in")
 ASKED = re.compile(r'\[|\]|up with|down with|into|to(?= )|in(?= [VW])|with(?= X)|through|for|at(?= T)|until|PROPERTY R|"text"|PLACE|DEVICE|[XVWTtPQE](?![a-z])|'
                    r"with nitrogen|top and bottom")
 OPENERS = ("into", "to", "in", "with", "through", "for", "at", "until", "up with", "down with")
-FIGURES = {"T": ("temperature",), "t": ("time",), "P": ("gauge pressure", "pressure"), "Q": ("mass", "volume", "share", "volume share")}
+FIGURES = {"T": ("temperature",), "t": ("time",), "P": ("gauge pressure", "pressure"), "Q": ("mass", "volume", "share", "volume share", "parts")}
 
 
 class Slot(NamedTuple):
@@ -86,7 +86,7 @@ def fit(raw: RawStep, line: Logical) -> tuple[tree.Step | None, list[Finding]]:
     wrong = _meant_for_a_slot(form, left, filled, verb) + wrong
     if lacking:
         return None, [missing.slot(lacking[0], verb, raw, left)]
-    values = {slot.key: piece.value for slot, piece in filled}
+    values = {slot.key: figured(piece.value) if slot.kind in FIGURES else piece.value for slot, piece in filled}
     wrong += _values(verb, values, made) + _needed(verb, made, raw) + _repeated(made)
     step = tree.Step(verb.name, values, tuple(made), line.whole, raw.verb, name, raw.to_confirm, line.remark)
     return step, wrong[:1]

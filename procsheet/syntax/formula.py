@@ -15,7 +15,7 @@ from procsheet.syntax.words import plain
 PHASE = re.compile(r"\s*phase\s+(\w+)\s*(in\s+the\s+pack)?\s*(?:[:.)]|-|–)?\s*(.*)$", re.IGNORECASE)
 ROW_START = re.compile(r"\s*(?:[\d?.]|to\s+[\d?]|as\s+needed|q\.?\s?s\b|about\s+\d|hold\s+back|or\s+[\d?]|~|ca\.|approx)", re.IGNORECASE)
 ROW_WORD = re.compile(r"(?:approx\.|ca\.|~)(?=\s*[\d?])|(as\s+needed|q\.?\s?s\.?(?=[\s,])|to(?=\s+[\d?])|(?:about|approximately|circa)(?=\s+[\d?])|at\s+most(?=\s+[\d?])|"
-                      r"within(?=\s+\d)|as\s+pure|optional|hold\s+back|or(?=\s+[\d?]))(?![\w-])", re.IGNORECASE)
+                      r"within(?=\s+[\d?])|as\s+pure|optional|hold\s+back|or(?=\s+[\d?]))(?![\w-])", re.IGNORECASE)
 ROW_KIND = {"as needed": "AS_NEEDED", "to": "TO", "at most": "AT_MOST", "within": "WITHIN", "as pure": "AS_PURE", "optional": "OPTIONAL", "hold back": "HOLD_BACK",
             "or": "OR", **dict.fromkeys(("about", "approximately", "circa", "approx.", "ca.", "~"), "ABOUT")}
 QUALIFIERS = ("to", "about", "at", "within", "as", "optional", "or", "hold", "q.s.", "qs")

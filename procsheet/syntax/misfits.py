@@ -118,7 +118,16 @@ def _unit_for(opener: str, value, row, verb: Verb | None) -> str:
     return f"Write `at {written(value)} {unit}`." if unit else f"Write `at {written(value)} °C`, `at {written(value)} {speed}` or `at setting {written(value)}`."
 
 
+NUMBERS = {word: str(number) for number, word in enumerate(("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"), 2)}
+
+
 def _no_row(opener: str, value, verb: Verb | None) -> str:
+    if opener == "in" and dimension(value) == "time":
+        return f"Write `within {written(value)}`, or `over {written(value)}`."
+    if is_name(value) and name_of(value).split()[0] in NUMBERS:
+        return f"Write the number in digits: {opener} {NUMBERS[name_of(value).split()[0]]} portions"
+    if verb is not None and verb.name in ("heat", "cool") and opener == "to" and dimension(value) == "temperature":
+        return f"One temperature or one range stands in a {verb.name} step: to 70-75 °C"
     if opener in ("to", "into", "in") and dimension(value) == "temperature":
         return f"To warm or cool is a step of its own: heat main to {written(value)}"
     if opener in ("to", "into", "in") and is_name(value):

@@ -81,7 +81,9 @@ def _no_opener(piece: Piece, lacking, verb: Verb) -> Finding:
     fix = f"Write `{opener} {found}`. For example: {verb.example}"
     if not piece.opener:
         return slip(piece.span, f"`{opener}` is missing before `{found}`", fix)
-    if piece.opener in ("at", "below", "above", "at most", "at least") and lacking.kind == "T":
+    if piece.opener == "at most" and lacking.kind == "T":
+        fix = f"Write `to {found}`. For example: {verb.example}"
+    elif piece.opener in ("at", "below", "above", "at least") and lacking.kind == "T":
         fix = f"Write `to {found if piece.opener == 'at' else f'{piece.opener} {found}'}`: `{piece.opener}` says what the thermometer must show before the step starts."
     return slip(piece.span, f"in a step with `{verb.name}` {NEEDED[lacking.kind]} stands behind `{opener}`, not behind `{piece.opener}`", fix)
 
@@ -104,6 +106,10 @@ def not_that(piece: Piece, kind: str, verb: Verb) -> Finding:
         return slip(value.span, f"`{verb.name}` does not say of which property", f'What is seen is an appearance: {verb.name} main appearance "{seen}"')
     if kind == "MEASURE" and is_name(value):
         return no_property(value.span, name_of(value))
+    if verb.name == "transfer" and isinstance(value, tree.Objects) and value.items[0].share:
+        return slip(value.span, "a transfer moves all of a vessel", "To move a part of it write: add half of main to side")
+    if kind == "Q" and is_name(value):
+        return slip(value.span, f"`{name_of(value)}` is not an amount", "Write the weight, the volume or the percentage: to 100 %, or to 10 L.")
     if kind in "VW" and isinstance(value, tree.Objects):
         return slip(value.span, f"a step with `{verb.name}` works on one vessel, and this is {called(value)}", f"Give each vessel a step of its own. For example: {verb.example}")
     return slip(value.span, f"here stands {NEEDED[kind]}, not {called(value)}", f"Write it like: {verb.example}")

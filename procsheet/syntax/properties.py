@@ -89,7 +89,7 @@ MATERIAL = (
     Property("shear", "shear any | medium | low | at most 5 m/s for at most 10 min | low after neutralising", "what mixing it stands", example="shear low after neutralising"),
     Property("pH", "pH 3-8", "of the product in which it keeps working", numeric="number", example="pH 3-8"),
     Property("own pH", "own pH 3-4", "as supplied, or on its usual dilution", numeric="number", example="own pH 3-4"),
-    Property("salt tolerance", "salt tolerance Q", "salt up to which it keeps its work", numeric="share", example="salt tolerance 1 %"),
+    Property("salt tolerance", "salt tolerance Q", "salt up to which it keeps its work", example="salt tolerance 1 %"),
     Property("needs", "needs WHAT", "without it, it does not work", example="needs polar activator 25-50 %"),
     Property("never with", "never with KIND [above Q] [below pH N] [before hydration]", "a partner that spoils it", example="never with cationic above 0.1 % below pH 5"),
     Property("use", "use Q", "usual amount in the finished batch", numeric="share", example="use 1-6 %"),

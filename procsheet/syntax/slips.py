@@ -24,7 +24,7 @@ PLAIN = {
 
 # words people use for a clause, and how it is written here
 PHRASES_MEANT = {
-    "overnight": "Write how long: `for 12-16 h`.", "then": "One line says one step: begin a new line with the verb. `then for 8 min` means that the tool goes on.",
+    "overnight": "Write how long: `for 12-16 h`.", "then": "One line says one step: begin a new line with the verb. For one after the other write `add A and B to main, in the order listed`; `then for 8 min` means that the tool goes on.", "as": "Leave `as needed` out: an adjust step takes what it needs, up to the cap of the row.",
     "while": "Write `during` and the name of the step, and write `called` and this name behind that step; or `stirring slowly`, `with anchor`.",
     "under": "Write `under vacuum`, `under nitrogen`, or `with stirring`.", "afterwards": "Begin a new line with the verb.", "immediately": "Write `at once`.",
     "quick": "Write `quickly`.", "slow": "Write `slowly`; of the stirrer: `stirring slowly`.", "high": "Write `at high shear`.", "low": "Write `at low shear`.",

@@ -59,7 +59,16 @@ def _slash(bad, before, span, typed, found, verb):
     return None
 
 
+def _text(bad, before, span, typed, found, verb):
+    row = clauses.BY_OPENER.get(before.value) if before is not None and before.type == "OPENER" else None
+    if row is not None and row.takes == '"text"':
+        return slip(span, f"the words behind `{before.value}` stand in double quotes", f"Write it like: {row.example}")
+    return None
+
+
 def _from(bad, before, span, typed, found, verb):
+    if bad.type == "FROM" and verb is not None and verb.name == "sample":
+        return slip(span, "the vessel stands first, then how much", f"Write it like: {verb.example}")
     if bad.type == "FROM":
         return slip(span, "`from` stands directly behind the material", 'Write it like: charge "purified water" from A into main')
     return None
@@ -84,8 +93,9 @@ def _property(bad, before, span, typed, found, verb):
 
 
 def _joined(bad, before, span, typed, found, verb):
-    if bad.type in ("AND", "OR") and before is not None and before.type == "QTY":
-        return slip(span, f"`{typed}` does not join anything here", "A second figure of the same kind needs its own word: `for 5 min or until uniform`; a second step needs a line of its own.")
+    if bad.type in ("AND", "OR") and before is not None and before.type == "QTY" and verb is not None:
+        fix = "One line checks one property: begin a new line." if verb.name == "check" else "Write a range, such as 70-75 °C; where either will do, write `or` before a whole clause: for 5 min or until uniform."
+        return slip(span, f"`{typed}` does not join anything here", fix)
     return None
 
 
@@ -113,4 +123,4 @@ def _words(bad, before, span, typed, found, verb):
     return None
 
 
-HABITS = (_words, _of_the_vessel, _unclosed, _brackets, _half, _slash, _from, _tag, _capital, _property, _joined, _half_a_range, _sign)
+HABITS = (_words, _of_the_vessel, _unclosed, _brackets, _half, _slash, _text, _from, _tag, _capital, _property, _joined, _half_a_range, _sign)

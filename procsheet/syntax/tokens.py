@@ -103,8 +103,12 @@ class Reader:
             return self._string(at)
         if first in ",;":
             return token("COMMA", ",", at, at + 1)
+        if first in ":=" and self.out and self.out[-1].type == "PROPERTY":
+            return token("BREATH", first, at, at + 1)
         if first == "." and (at + 1 == len(self.text) or self.text[at + 1] == " "):
             return token("BREATH", ".", at, at + 1)
+        if first in "bB" and (between := words.BETWEEN.match(self.text, at)) and (found := self._figure(between.end())) is not None and found.type == "QTY":
+            return token("QTY", Number(between[1], found.value.high, found.value.unit), at, found.end_pos)
         if (first in FIGURE_BEGINS or first.isdigit()) and (found := self._figure(at)) is not None:
             return self._measured(found)
         return self._expected(at) or self._word(at) or self._name(at)
@@ -319,7 +323,7 @@ def _goes_on(out: list[Token], following: Token, raw: list[Token], index: int) -
         return last.type in ENDS_ITEM
     if last.type == "NAME" and following.type == "NAME" and len(out) > 1 and out[-2].type == "OPENER":
         return False                                        # `to main, slowly` misspelt is no list of vessels
-    return last.type in ENDS_ITEM and following.type in STARTS_ITEM
+    return last.type in ENDS_ITEM and following.type in STARTS_ITEM and following.value != "then"
 
 
 def _retyped(out: list[Token]) -> list[Token]:

@@ -54,6 +54,11 @@ def dimension(value) -> str:
     return "open" if item is not None and isinstance(item.what, tree.Open) else ""
 
 
+def figured(value):
+    """A bare `?` where a figure stands, as an open figure; anything else as it is."""
+    return tree.Quantity("?", "?", "", "", False, value.span) if isinstance(value, tree.Objects) and dimension(value) == "open" else value
+
+
 def called(value) -> str:
     """What a person would call it: a temperature, a vessel, a list."""
     if dimension(value):

@@ -56,6 +56,7 @@ ROOMS = ("room temperature", "ambient temperature", "the room temperature", "RT"
 
 WORD: dict[str, tuple[str, str]] = {}
 WORD |= {opener: ("OPENER", opener) for opener in (*clauses.FORM_OPENERS, *clauses.BY_OPENER)}
+WORD |= {"down to": ("OPENER", "to"), "at a rate of": ("OPENER", "at"), "at a speed of": ("OPENER", "at"), "at a temperature of": ("OPENER", "at"), "for a period of": ("OPENER", "for")}
 WORD |= {word: ("BOUND", bound) for word, bound in BOUND_WORD.items()}
 WORD |= {word: ("PHRASE", word) for word in (*clauses.PHRASE_KIND, "top and bottom", "with nitrogen")}
 WORD |= {filler: ("FILLER", filler) for filler in clauses.FILLERS}
@@ -69,6 +70,7 @@ ANY_WORD = Phrases(WORD)
 BOUND = Phrases(BOUND_WORD)
 BOUND_AFTER = re.compile(r"or\s+(less|lower|below|under|more|higher|above)(?![\w-])", re.IGNORECASE)
 PORTION = re.compile(r"(?:the\s+)?(?:(rest|remainder|other\s+half)|half)(?=\s+of\b)", re.IGNORECASE)
+BETWEEN = re.compile(r"between\s+(-?[\d.]+)\s*(°?[A-Za-z%/]*)\s+and\s+(?=-?[\d.])", re.IGNORECASE)
 SHEARS = re.compile(r"at\s+(low|medium|high)\s+(?:or|to)\s+(low|medium|high)\s+shear(?![\w-])", re.IGNORECASE)
 
 # ---- words that count only in their place

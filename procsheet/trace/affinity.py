@@ -6,11 +6,14 @@ GROUPS = (("oil phase", "oil"), ("silicone phase", "silicone"), ("alcohol", "alc
 WORDS = (("water", "water"), ("aqueous", "water"), ("oil", "oil"), ("wax", "oil"), ("fat", "oil"), ("silicone", "silicone"), ("alcohol", "alcohol"))
 
 
+NO_PHASE = ("perfume", "preservative", "gum", "electrolyte")       # what goes into any phase says nothing of its neighbours
+
+
 def affinities(method: Method) -> dict[str, str]:
     """Row code -> 'water', 'oil', 'silicone', 'alcohol', 'powder', or '' where nothing says."""
     found = {row.code: of_row(row) for row in method.rows}
     for phase in method.phases:
-        common = _common(found[row.code] for row in phase.rows) or next((kind for word, kind in WORDS if word in phase.title.lower()), "")
+        common = _common(found[row.code] for row in phase.rows if not row.material.is_a(*NO_PHASE)) or next((kind for word, kind in WORDS if word in phase.title.lower()), "")
         for row in phase.rows:
             if not found[row.code] and not row.material.known:
                 found[row.code] = common

@@ -238,8 +238,8 @@ class Walker:
         """The step that stands inside this one, next."""
         if node.part + 1 >= node.parts:
             return None
-        following = self.graph.nodes[node.index + 1:node.index + 2]
-        return following[0] if following and following[0].inside == node.step.number else None
+        later = self.graph.nodes[node.index + 1:]
+        return next((one for one in later if one.inside == node.step.number and one.place == node.place and one.part == 0), None)
 
     def _at_guest(self, guest: Node, start: Interval, final: Interval, rows: list[Row]) -> Interval:
         """Where the host stands when its guest begins: at the guest's own gate, or anywhere on the way."""

@@ -36,11 +36,19 @@ def check(tree, method):
     if closing is not None and closing.mass is not None and closing.mass < 0:
         yield _finding("STOP", f"the rows with a figure make {percent(total)}, so nothing is left for {closing.name}", at,
                        "Lower one of the figures, or check the units.", (Label(closing.span, "closes the formula"),))
+    elif closing is not None and closing.mass is not None and closing.mass < _kept(method):
+        yield _finding("STOP", f"{closing.name} is {percent(closing.mass / method.mass)}, less than the {percent(_kept(method) / method.mass)} kept for correctors and rinses", at,
+                       "Lower one of the figures, the caps or the hold-back.", (Label(closing.span, "closes the formula"),))
     elif closing is None and total > 1 + SLACK or closing is None and not opened and total < 1 - SLACK:
         yield _finding("STOP", f"the rows add up to {percent(total)}", at, "Let the row that may give way close: `to 100 %, about ... %`; "
                        "or write `basis the sum` if the rows are the batch.")
     elif closing is None and not opened and total != 1:
         yield _finding("WARN", f"the rows add up to {percent(total)}, not quite 100 %", at, "Let the row that may give way close: `to 100 %, about ... %`.")
+
+
+def _kept(method) -> Fraction:
+    """kg of the closing row that is not charged: room for the correctors, and what is held back."""
+    return sum((row.cap or row.guide or 0 for row in method.rows if row.kind == "corrector"), Fraction(0)) + method.closing.hold_back
 
 
 def _finding(level, title, at, fix, also=()):

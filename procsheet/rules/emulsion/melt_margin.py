@@ -80,7 +80,7 @@ class Fat(NamedTuple):
 
 
 def check(batch):
-    if not (batch.is_emulsion or batch.type == "anhydrous"):
+    if batch.type in ("soap", "powder"):
         return
     fats = list(_fats(batch))
     told: dict[int, list[tuple[str, Fat]]] = {}

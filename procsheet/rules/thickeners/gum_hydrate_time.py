@@ -32,8 +32,8 @@ Right
 
 Limits
     All stated times count from the step in which the gum meets water to the step that ends its swelling: salt, surfactant, alcohol, another
-    thickener, the other phase of an emulsion, cooling, filling; a preservative that is a salt does not count. A figure from memory is only
-    a hint.
+    thickener, the other phase of an emulsion, cooling, filling; a preservative that is a salt does not count. Where a `hydrate` step gives
+    a time, whatever is added next ends it. A figure from memory is only a hint.
 
 Exceptions
     `until hydrated`, and any step between whose length nobody knows: heating without a plant, an end point to look for. Where no time
@@ -84,14 +84,15 @@ def _short(batch, one):
 
 def _swelling(batch, one):
     """From the first water to the step that ends the swelling; the time is None where a step between may take any length."""
-    start, time, held = None, point(0.0), {}
+    start, time, held, given = None, point(0.0), {}, False
     for moment in batch.trace.path(one.moment):
         if start is None:
             start = moment if batch.watery(moment.contents) > moment.contents.get(one.row.code, 0.0) else None
-        elif _ends(batch, moment, start, held):
+        elif _ends(batch, moment, start, held) or given and (moment.entering or moment.poured):
             return start, moment, time
         if start is not None:
             time = _counted(moment, time)
+            given = moment.step.verb == "hydrate"           # the method itself says: so long, and then the next
         held = moment.contents
     return start, None, time
 

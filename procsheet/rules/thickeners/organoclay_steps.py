@@ -78,6 +78,8 @@ def _faults(batch, one):
         return
     if (strength := _strength(batch, one.row, dry[-1])) < batch.limit(NAME, "at least") - 1e-6:
         yield f"the activator is only {share(strength)} of its weight", dry[opened]
+    if one.moment.before and batch.trace.holds(one.moment, "polar activator", before=True):
+        yield "the activator is there before the clay is wetted", dry[0]
     if opened and not any(map(_is_high, dry[:opened])):
         yield "no high shear before the activator", dry[opened]
     if not any(map(_is_high, dry[opened:])):

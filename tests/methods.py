@@ -13,7 +13,8 @@ from procsheet.syntax.properties import MEASURED, TYPES
 from procsheet.syntax.verbs import VERBS
 
 VESSELS, PLACES = ("main", "side", "pail"), ("bars", "pan")
-ROWS = {"A": ("purified water", "glycerin", "xanthan gum"), "B": ("mineral oil", "cetearyl alcohol"), "C": ("phenoxyethanol", "fragrance"), "D": ("citric acid",)}
+ROWS = {"A": ("purified water", "glycerin", "xanthan gum"), "B": ("mineral oil", "cetearyl alcohol"), "C": ("phenoxyethanol", "fragrance"),
+        "D": ("citric acid",)}
 NAMED = "cooling"                       # the step that others speak of
 TEXTS = st.sampled_from(['"no foam is left"', '"it starts to thicken"', '"as the standard"', '"75 mL tube"'])
 
@@ -34,19 +35,25 @@ def figures(unit: str, low: int = 1, high: int = 99, ranges: bool = True):
     return st.one_of(one, pair, st.just(f"?{blank}{unit}")) if ranges else one
 
 
-TEMPERATURES = st.one_of(figures("°C", 20, 90), figures("°F", 70, 190), figures("C", 20, 90), st.sampled_from(["room temperature", "about 25 °C", "5 °C above set point", "10 °C below flash point of \"mineral oil\""]))
+TEMPERATURES = st.one_of(figures("°C", 20, 90), figures("°F", 70, 190), figures("C", 20, 90),
+                         st.sampled_from(["room temperature", "about 25 °C", "5 °C above set point",
+                                          "10 °C below flash point of \"mineral oil\""]))
 TIMES = st.one_of(figures("min"), figures("h", 1, 24), figures("days", 1, 9), st.just("about 5 min"))
 VACUUMS = st.sampled_from(["-0.5 bar", "-0.5 to -0.7 bar", "400 mbar abs", "? bar", "-20 inHg"])
 SHARES = figures("%", 1, 50)
 POINTS = st.sampled_from(['flash point of "mineral oil"', "melting point"])
-TOOLS = st.one_of(st.sampled_from([*tables.TOOL_WORD, '"central mixer"', "?"]), st.tuples(st.sampled_from(sorted(tables.HIGH_SHEAR)), st.sampled_from([" and ", " or "]),
+TOOLS = st.one_of(st.sampled_from([*tables.TOOL_WORD, '"central mixer"', "?"]),
+                  st.tuples(st.sampled_from(sorted(tables.HIGH_SHEAR)), st.sampled_from([" and ", " or "]),
                                                                                     st.sampled_from(tables.STIRRERS)).map("".join))
-SPEEDS = st.one_of(figures("rpm", 10, 3000), figures("m/s", 1, 20)).map(lambda figure: f"at {figure}") | st.sampled_from(["at setting 5", "at setting ?"])
+SPEEDS = st.one_of(figures("rpm", 10, 3000),
+                   figures("m/s", 1, 20)).map(lambda figure: f"at {figure}") | st.sampled_from(["at setting 5", "at setting ?"])
 MEASURES = st.sampled_from([f"{row.name} {row.example}" for row in MEASURED])
 ENDS = st.one_of(st.sampled_from(sorted(tables.STATE_WORD)), TEXTS, MEASURES, st.just("clear and lump-free"), st.just("40 °C"))
 
-TAKES = {"T": TEMPERATURES, "t": TIMES, "P": VACUUMS, "R": SHARES, "RATE": figures("kg/min", 1, 9) | figures("L/min", 1, 9), "SPEED": figures("rpm", 10, 3000), "setting": st.just("setting 5"),
-         "S": st.just(NAMED), "TOOL": TOOLS, "DEVICE": st.sampled_from(['"in-line homogeniser"', "200 µm"]), '"text"': TEXTS, "E": ENDS, "n": figures("passes", 1, 5), "cycles": st.just("5 freeze-thaw cycles"), "POINT": POINTS,
+TAKES = {"T": TEMPERATURES, "t": TIMES, "P": VACUUMS, "R": SHARES, "RATE": figures("kg/min", 1, 9) | figures("L/min", 1, 9),
+         "SPEED": figures("rpm", 10, 3000), "setting": st.just("setting 5"),
+         "S": st.just(NAMED), "TOOL": TOOLS, "DEVICE": st.sampled_from(['"in-line homogeniser"', "200 µm"]), '"text"': TEXTS, "E": ENDS,
+         "n": figures("passes", 1, 5), "cycles": st.just("5 freeze-thaw cycles"), "POINT": POINTS,
          "NAME": st.just("other-step"), "t of S": figures("min", 1, 9).map(lambda figure: f"{figure} of {NAMED}")}
 
 
@@ -68,11 +75,15 @@ PHRASES = {kind: st.sampled_from(words) for kind, words, _, _ in tables.PHRASES}
 
 MATERIALS = st.sampled_from([f'"{name}"' for names in ROWS.values() for name in names])
 OBJECTS = st.one_of(
-    st.sampled_from(["A", "B", "C", "A and B", "A, B and C", "side", "pail", "half of A", "the rest of A", "1/3 of B", "20 % of A", "the hold-back", "?", 'A except "glycerin" and "xanthan gum"']),
-    MATERIALS, st.tuples(MATERIALS, MATERIALS).map(" and ".join), MATERIALS.map(lambda name: f"half of {name}"), st.just('"glycerin" and "xanthan gum" from A'))
+    st.sampled_from(["A", "B", "C", "A and B", "A, B and C", "side", "pail", "half of A", "the rest of A", "1/3 of B", "20 % of A",
+                     "the hold-back", "?", 'A except "glycerin" and "xanthan gum"']),
+    MATERIALS, st.tuples(MATERIALS, MATERIALS).map(" and ".join), MATERIALS.map(lambda name: f"half of {name}"),
+    st.just('"glycerin" and "xanthan gum" from A'))
 
-FILLS = {"X": OBJECTS, "V": st.just("main"), "W": st.just("side"), "T": TEMPERATURES, "t": TIMES, "P": VACUUMS, "Q": SHARES | figures("g"), "MEASURE": MEASURES,
-         "PLACE": st.sampled_from(['"75 mL tube"', *PLACES]), "DEVICE": TAKES["DEVICE"], "text": TEXTS, "E": ENDS, "UP": OBJECTS, "DOWN": OBJECTS}
+FILLS = {"X": OBJECTS, "V": st.just("main"), "W": st.just("side"), "T": TEMPERATURES, "t": TIMES, "P": VACUUMS, "Q": SHARES | figures("g"),
+         "MEASURE": MEASURES,
+         "PLACE": st.sampled_from(['"75 mL tube"', *PLACES]), "DEVICE": TAKES["DEVICE"], "text": TEXTS, "E": ENDS, "UP": OBJECTS,
+         "DOWN": OBJECTS}
 WATCHED = ENDS.filter(lambda end: end != "40 °C")           # `wait` works on no vessel: a temperature would be nobody's
 ALWAYS = {"cool": "to 25-30 °C", "hold": "for 20 min", "rest": "for 12 h"}    # what these cannot do without, though their form lets it out
 
@@ -95,9 +106,11 @@ def bare_steps(draw, verb):
 
 def fitting(verb) -> list:
     """The clauses and phrases that make sense with a verb, each with its kind."""
-    rows = [(row.kind, clauses(row)) for row in tables.CLAUSES if row.question not in verb.forbids and row.kind not in ("at", "called", "tool")]
+    rows = [(row.kind, clauses(row)) for row in tables.CLAUSES if row.question not in verb.forbids and row.kind not in ("at", "called",
+                                                                                                                        "tool")]
     words = [(kind, PHRASES[kind]) for kind, _, question, _ in tables.PHRASES if question not in verb.forbids and kind not in ("vacuum",)]
-    taken = {"cool": ("below", "above", "at most", "at least"), "hold": ("for",), "rest": ("for",), "wait": ("for", "until"), "neutralise": (), "sample": ("for",)}.get(verb.name, ())
+    taken = {"cool": ("below", "above", "at most", "at least"), "hold": ("for",), "rest": ("for",), "wait": ("for", "until"),
+             "neutralise": (), "sample": ("for",)}.get(verb.name, ())
     return [(kind, made) for kind, made in rows + words if kind not in taken]
 
 
@@ -126,7 +139,8 @@ def amounts(draw):
 
 @st.composite
 def formulas(draw):
-    lines = ["phase A: water", f"    {draw(st.sampled_from(['to 100 %', 'to 100 %, about 80.2 %', 'q.s. to 100 %', 'q.s.']))}  purified water"]
+    lines = ["phase A: water",
+             f"    {draw(st.sampled_from(['to 100 %', 'to 100 %, about 80.2 %', 'q.s. to 100 %', 'q.s.']))}  purified water"]
     if draw(st.booleans()):
         lines.append("        hold back 1.5 %")
     for letter, names in ROWS.items():
@@ -144,17 +158,21 @@ def blocks(draw, inside):
     """One block with steps in it."""
     body = [f"        {line}" for line in draw(inside)]
     return draw(st.sampled_from([
-        ["    choose one", "    option by-hand", *body, "    option by-machine", *body, "    end"], ["    where the plant has vacuum", *body, "    otherwise", *body, "    end"],
+        ["    choose one", "    option by-hand", *body, "    option by-machine", *body, "    end"],
+        ["    where the plant has vacuum", *body, "    otherwise", *body, "    end"],
         ['    if "the bulk is grainy"', *body, "    end"], ["    repeat at most 4 times until main clear", *body, "    end"]]))
 
 
 @st.composite
 def methods(draw):
     """A whole method: everything the page lists may stand in it."""
-    header = ["product Drawn Cream", f"type {draw(st.sampled_from(TYPES))}", draw(st.sampled_from(["basis 1 kg", "basis 2 lb", "basis the sum"]))]
-    header += draw(st.lists(st.sampled_from(["code DC-1", 'revision 3 because "more glycerin" on 2026-03-02', 'written by "R.T."', "yield bulk 97-99.5 %", 'proven at 2 kg']), unique=True))
+    header = ["product Drawn Cream", f"type {draw(st.sampled_from(TYPES))}",
+              draw(st.sampled_from(["basis 1 kg", "basis 2 lb", "basis the sum"]))]
+    header += draw(st.lists(st.sampled_from(["code DC-1", 'revision 3 because "more glycerin" on 2026-03-02', 'written by "R.T."',
+                                             "yield bulk 97-99.5 %", 'proven at 2 kg']), unique=True))
     places = [f"vessel {name}" for name in VESSELS] + [f"mould {name}" for name in PLACES]
-    body = ["stage Charge", "    charge A into main", "    charge B into side", "    add side to main", f"    cool main to 25-30 °C with anchor at 30 rpm called {NAMED}",
+    body = ["stage Charge", "    charge A into main", "    charge B into side", "    add side to main",
+            f"    cool main to 25-30 °C with anchor at 30 rpm called {NAMED}",
             "    add C to main below 40 °C", "    adjust main to pH 5.0-5.5 with D", "stage Drawn"]
     body += [f"    {step}" for step in draw(st.lists(steps(), max_size=6))]
     body += draw(blocks(st.lists(steps(), min_size=1, max_size=2))) if draw(st.booleans()) else []

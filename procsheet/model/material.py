@@ -1,5 +1,6 @@
 """A material and what is known of it, each figure with its source."""
 
+import re
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -8,6 +9,16 @@ from procsheet.intervals import Interval
 from procsheet.model import quantities
 from procsheet.source import NOWHERE, Span
 from procsheet.syntax import tree
+
+# how else a thing is written -> how it is compared
+SPELLINGS = {"sulph": "sulf", "aluminium": "aluminum", "colour": "color", "odour": "odor", "flavour": "flavor", "fibre": "fiber", "liquorice": "licorice",
+             "glycerine": "glycerin", "ised": "ized", "iser": "izer", "lysed": "lyzed", " (and) ": ", ", " and ": ", ", " & ": ", ", " + ": ", ", " ,": ",",
+             " / ": "/", " %": "%", **dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-")}
+SPELT = re.compile("|".join(map(re.escape, SPELLINGS)))
+NUMBERED = re.compile(r"(?<=[a-z])-(?=\d)")
+STRENGTH = re.compile(r",? ?\(?(\d[\d.]*(?:-\d[\d.]*)?)%(?: ?(?:w/w|active(?: matter)?|aqueous|aq\b))*")
+DISSOLVED = re.compile(r",? ?\b(?:solution|soln|in water)\b\.?")
+BRACKETS = str.maketrans("()", "  ")
 
 HIGHEST_IS_SAFE = {"melts", "sets", "hydrates for", "never below", "strainer"}      # elsewhere the lowest figure is the cautious one
 SOLID = {"powder", "crystals", "flakes", "solid", "pellets", "granules"}            # forms whose assay is purity or a hydrate's salt, not the strength of a solution
@@ -131,5 +142,21 @@ def read_figure(entry: tree.Entry) -> Figure | None:
 
 
 def fold(name: str) -> str:
-    """Names compare without regard to case and blanks."""
-    return " ".join(name.lower().split())
+    """What a name is compared by: not its case or blanks, nor the ways to spell one word, to join two, or to say a strength.
+
+    `Cetearyl Alcohol (and) Ceteareth-20` is `cetearyl alcohol & ceteareth 20`, and `10% NaOH` is `NaOH (10 % solution)`.
+    Every word counts: `glyceryl stearate SE` is not `glyceryl stearate`.
+    """
+    plain = SPELT.sub(_spelt, " ".join(name.lower().split()).rstrip(".,;"))
+    plain = NUMBERED.sub(" ", plain) if "-" in plain else plain
+    return _strength_last(plain) if "%" in plain else plain
+
+
+def _spelt(found: re.Match) -> str:
+    return SPELLINGS[found[0]]
+
+
+def _strength_last(name: str) -> str:
+    strengths = STRENGTH.findall(name)
+    rest = " ".join(DISSOLVED.sub(" ", STRENGTH.sub(" ", name)).translate(BRACKETS).split()).strip(" ,.")
+    return f"{rest} {strengths[0]}%" if len(strengths) == 1 and rest else name

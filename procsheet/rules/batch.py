@@ -36,6 +36,11 @@ class Batch(NamedTuple):
         return "emulsion" in self.type
 
     @property
+    def makes_water_in_oil(self) -> bool:
+        """Whether water in oil is made on the way: the product itself, or the first stage of a multiple emulsion."""
+        return self.is_water_in_oil or self.type == "multiple emulsion" and any(row.material.is_a("w/o emulsifier") for row in self.method.rows)
+
+    @property
     def is_water_in_oil(self) -> bool:
         return self.type in ("water-in-oil emulsion", "water-in-silicone emulsion")
 

@@ -3,10 +3,11 @@
 from procsheet.findings import Finding
 from procsheet.syntax import clauses, misfits, tree
 from procsheet.syntax.build import Piece
-from procsheet.syntax.values import dimension, figured, is_name, name_of, single, text_of
+from procsheet.syntax.values import dimension, figured, is_name, name_of, text_of
 from procsheet.syntax.verbs import Verb
 
-AT_KIND = {"temperature": "at", "rotation": "speed", "speed": "speed", "setting": "setting", "gauge pressure": "pressure", "pressure": "pressure",
+AT_KIND = {"temperature": "at", "rotation": "speed", "speed": "speed", "setting": "setting", "gauge pressure": "pressure",
+           "pressure": "pressure",
            "mass rate": "rate", "volume rate": "rate", "temperature rate": "heat rate", "open": "at"}
 FOR_KIND = {"time": "for", "passes": "passes", "times": "times", "cycles": "cycles", "portions": "in portions", "open": "for"}
 
@@ -31,7 +32,8 @@ def with_targets(pieces: list[Piece]) -> list[Piece]:
     measured = False
     for piece in pieces:
         last = out[-1].value if out else None
-        if isinstance(last, tree.Measure) and last.target is None and not piece.either and (target := _target(piece, last.name)) is not None:
+        if isinstance(last, tree.Measure) and last.target is None and not piece.either and (target := _target(piece,
+                                                                                                              last.name)) is not None:
             out[-1] = out[-1]._replace(value=last._replace(target=target))
             measured = True
         elif measured and piece.opener == "at" and not piece.either and dimension(piece.value) == "temperature":
@@ -110,7 +112,8 @@ def _last(value):
 def _with(value):
     if isinstance(value, tree.Tools):
         return "tool", value
-    if isinstance(value, tree.Objects) and not value.excepted and all(isinstance(item.what, tree.Text) and not item.share for item in value.items):
+    if isinstance(value, tree.Objects) and not value.excepted and all(isinstance(item.what,
+                                                                                 tree.Text) and not item.share for item in value.items):
         return "tool", tree.Tools(tuple(item.what.text for item in value.items), value.joined, value.span)
     return ("tool", tree.Tools(("?",), "and", value.span)) if dimension(value) == "open" else None
 
@@ -158,9 +161,8 @@ READERS = {
     **{opener: _figure(opener, "time") for opener in ("over", "then for", "each for", "every")},
     "for": _by_dimension(FOR_KIND), "within": _within, "in": _figure("in portions", "portions"),
     "with": _with, "until": _until("until"), "each until": _until("each until"), "to": _to,
-    "during": _named("during"), "after": _after, "just before": _named("just before"), "in the last": _last, "when": _when, "before": _before,
+    "during": _named("during"), "after": _after, "just before": _named("just before"), "in the last": _last, "when": _when,
+    "before": _before,
     "if": _text("if"), "if not": _text("if not"), "because": _text("because"), "called": _named("called"),
     "on": _figure("on dilution", "share", "volume share"), "plus": _figure("plus", "share", "volume share"), "through": _through,
 }
-
-__all__ = ["clause_of", "single", "with_targets"]

@@ -1,20 +1,15 @@
-"""Words to nodes: the grammar's rules, one method each. The one place that runs lark."""
+"""Words to nodes: the grammar's rules, one method each."""
 
-import hashlib
-import os
-from functools import lru_cache
-from pathlib import Path
 from typing import NamedTuple
 
-from lark import Lark, Transformer, UnexpectedInput
-from lark.lexer import Lexer
+from lark import Transformer, UnexpectedInput
 
 from procsheet.source import Span, covering
 from procsheet.syntax import tree
 from procsheet.syntax.figures import Token
+from procsheet.syntax.grammar import parser
 from procsheet.syntax.lines import Logical, unquoted
 
-STARTS = ["step", "row", "limit", "block", "entry"]
 AS_UNIT = {"ROOM": "room", "RATIO": "ratio", "FRACTION": "fraction", "DATE": "date"}
 
 
@@ -34,16 +29,6 @@ class RawStep(NamedTuple):
     pieces: tuple[Piece, ...]
 
 
-class Nothing(Lexer):
-    """The words are made by tokens.py; lark is handed them ready."""
-
-    def __init__(self, conf):
-        pass
-
-    def lex(self, data):
-        return iter(data)
-
-
 class Builder(Transformer):
     """Makes the nodes of one logical line, which `line` holds while it is read. Each method takes the parts of its rule."""
 
@@ -53,7 +38,12 @@ class Builder(Transformer):
         return self.line.span(token.start_pos, token.end_pos)
 
     def spanned(self, tokens) -> Span:
-        return covering(self.at(tokens[0]), self.at(tokens[-1]))
+        return self.from_to(tokens[0], self.at(tokens[-1]))
+
+    def from_to(self, token, last: Span) -> Span:
+        """From a word to the end of a span; on two lines, the word alone."""
+        first = self.at(token)
+        return Span(first.file, first.line, first.column, last.end) if first.line == last.line else first
 
     # ---- steps
 
@@ -63,14 +53,14 @@ class Builder(Transformer):
 
     def opened(self, parts):
         opener, value = parts
-        return Piece(opener.value, value, covering(self.at(opener), span_of(value)))
+        return Piece(opener.value, value, self.from_to(opener, span_of(value)))
 
     def phrase(self, parts):
         return Piece("phrase", parts[0].value, self.at(parts[0]))
 
     def gate(self, parts):
         bound, figure = parts
-        return Piece(bound.value, figure._replace(bound=bound.value), covering(self.at(bound), figure.span))
+        return Piece(bound.value, figure._replace(bound=bound.value), self.from_to(bound, figure.span))
 
     def either(self, parts):
         return self.opened(parts[1:])._replace(either=True)
@@ -86,7 +76,7 @@ class Builder(Transformer):
 
     def opened_bound(self, parts):
         opener, bound, figure = parts
-        return self.opened((opener, figure._replace(bound=bound.value, span=covering(self.at(bound), figure.span))))
+        return self.opened((opener, figure._replace(bound=bound.value, span=self.from_to(bound, figure.span))))
 
     def either_bound(self, parts):
         return self.opened_bound(parts[1:])._replace(either=True)
@@ -104,7 +94,8 @@ class Builder(Transformer):
         items = [part for part in parts if isinstance(part, tree.Item)]
         excepted = tuple(tree.Text(part.value, self.at(part)) for part in parts if isinstance(part, Token) and part.type == "STRING")
         joined = "or" if "or" in parts else "and"
-        return tree.Objects(_shared_phase(items), excepted, joined, covering(span_of(items[0]), span_of(excepted[-1] if excepted else items[-1])))
+        return tree.Objects(_shared_phase(items), excepted, joined,
+                            covering(span_of(items[0]), span_of(excepted[-1] if excepted else items[-1])))
 
     def join(self, parts):
         return "or" if parts[0].type == "OR" else "and"
@@ -157,7 +148,7 @@ class Builder(Transformer):
                 of = part.value
             elif part.type not in ("OF", "FILLER"):
                 main = part
-        span = covering(self.at(main), self.at(last))
+        span = self.at(main) if main is last else self.from_to(main, self.at(last))
         if main.type == "QTY":
             number = main.value
             return tree.Quantity(number.low, number.high, number.unit, "", about, span, relative, of)
@@ -276,36 +267,13 @@ def _shared_phase(items: list) -> tuple:
     return tuple(reversed(out))
 
 
-def grammar_dir() -> Path:
-    """Where the grammar and its pages lie, in a checkout or in an installed copy."""
-    here = Path(__file__).resolve().parents[1]
-    return here / "grammar" if (here / "grammar").is_dir() else here.parent / "grammar"
-
-
 BUILDER = Builder()
-
-
-@lru_cache(maxsize=1)
-def parser() -> Lark:
-    """The grammar ready to read lines, built in about 70 ms, or in a tenth of that from the user's cache."""
-    text = (grammar_dir() / "procsheet.lark").read_text(encoding="utf-8")
-    return Lark(text, parser="lalr", lexer=Nothing, start=STARTS, transformer=BUILDER, cache=_cache_file(text))
-
-
-def _cache_file(text: str) -> str | bool:
-    """A file of its own for each grammar and user; False where there is no place to keep it."""
-    folder = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "procsheet"
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError:
-        return False
-    return str(folder / f"grammar-{hashlib.sha256(text.encode()).hexdigest()[:16]}.lark")
 
 
 def build(tokens: list, line: Logical, start: str):
     """The node of a line. Raises UnexpectedInput where the words do not fit."""
     BUILDER.line = line
-    return parser().parse(tokens, start=start)
+    return parser(BUILDER).parse(tokens, start=start)
 
 
-__all__ = ["Piece", "RawStep", "UnexpectedInput", "build", "grammar_dir", "parser", "span_of"]
+__all__ = ["Piece", "RawStep", "UnexpectedInput", "build", "span_of"]

@@ -10,6 +10,7 @@ from procsheet.syntax.parsed import Parsed
 from procsheet.syntax.slips import slip
 
 BLOCK_HEAD = re.compile(r"\s*(material|kind|rule)(?![\w-])\s*:?\s*(.*)$", re.IGNORECASE)
+MIXER = {"mixer": 'Name the tool: anchor 0.40 m, 10-60 rpm; or in double quotes: "central mixer" 0.20 m, 20-120 rpm, stirrer'}
 TOOL_LINE = properties.Property("", "anchor 0.40 m, 10-60 rpm", "")
 RULE_LIKE = "Write it like: rule equal-temps"
 
@@ -35,18 +36,21 @@ def _data_block(line: Logical, under: list[Line]) -> tuple[tree.Entry | None, li
     table = properties.RULE if kind == "rule" else properties.MATERIAL
     lines, findings = entries.read_block(under, table, f"a {kind}")
     if not name:
-        findings.insert(0, slip(line.whole, f"this {kind} has no name", f"Write it like: {'rule equal-temps' if kind == 'rule' else kind + ' glycerin'}"))
+        findings.insert(0, slip(line.whole, f"this {kind} has no name",
+                                f"Write it like: {'rule equal-temps' if kind == 'rule' else kind + ' glycerin'}"))
     return tree.Entry(kind, (), name, None, line.whole, line.whole, tuple(lines), line.remark), findings
 
 
 def _no_block(line: Logical) -> Finding:
     word = line.text.split()[0]
     if entries.row_of(line, properties.MATERIAL):
-        return slip(line.whole, f"`{word}` stands at the margin, and belongs to a material", "Let the lines of a material stand deeper than its name.")
+        return slip(line.whole, f"`{word}` stands at the margin, and belongs to a material",
+                    "Let the lines of a material stand deeper than its name.")
     if slips.near(word, ("material", "kind", "rule"), 1):
         return slip(line.whole, f"`{word}` does not begin a block", slips.did_you_mean(word, ("material", "kind", "rule")))
     if word.lower() in ("product", "phase", "vessel", "method"):
-        return slip(line.whole, "this looks like a method or a plant file, not like a file of materials", "Name a method file in .method, a plant file in .plant.")
+        return slip(line.whole, "this looks like a method or a plant file, not like a file of materials",
+                    "Name a method file in .method, a plant file in .plant.")
     return slip(line.whole, f"`{word}` does not begin a block", "A block begins with material, kind or rule and a name: material glycerin")
 
 
@@ -77,7 +81,8 @@ def _plant_line(head: Line, under: list[Line]) -> tuple[tree.Entry | None, list[
     else:
         lines = []
     if not name:
-        wrong.insert(0, slip(line.whole, f"this {word} has no name", {"vessel": "Write it like: vessel K60", "rule": RULE_LIKE, "plant": "Write it like: plant Pilot bay"}[word]))
+        wrong.insert(0, slip(line.whole, f"this {word} has no name",
+                             {"vessel": "Write it like: vessel K60", "rule": RULE_LIKE, "plant": "Write it like: plant Pilot bay"}[word]))
     return tree.Entry(word, (), name, None, line.whole, line.whole, tuple(lines), line.remark), wrong
 
 
@@ -89,7 +94,7 @@ def _kettle(under: list[Line]) -> tuple[list[tree.Entry], list[Finding]]:
         if tool is not None:
             entry, wrong = entries.value(line, TOOL_LINE._replace(name=tool[0]), *tool[1])
         else:
-            entry, wrong = entries.read_entry(line, properties.KETTLE, "a vessel", {"mixer": 'Name the tool: anchor 0.40 m, 10-60 rpm; or in double quotes: "central mixer" 0.20 m, 20-120 rpm, stirrer'})
+            entry, wrong = entries.read_entry(line, properties.KETTLE, "a vessel", MIXER)
         findings += wrong[:1]
         if entry is not None:
             made.append(entry)

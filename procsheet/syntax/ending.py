@@ -9,7 +9,8 @@ from procsheet.syntax.figures import Badly
 from procsheet.syntax.lines import Line, Logical, join, unquoted
 from procsheet.syntax.slips import slip
 
-ACCEPT = re.compile(r'\s*accept\s+([\w-]+)(?:\s+for\s+"([^"]*)")?(?:\s+in\s+([\w-]+))?(?:\s*,?\s*because\s+"([^"]*)")?(?:\s*,?\s*by\s+"([^"]*)")?\s*$', re.IGNORECASE)
+ACCEPT = re.compile(r'\s*accept\s+([\w-]+)(?:\s+for\s+"([^"]*)")?(?:\s+in\s+([\w-]+))?'
+                    r'(?:\s*,?\s*because\s+"([^"]*)")?(?:\s*,?\s*by\s+"([^"]*)")?\s*$', re.IGNORECASE)
 ACCEPT_LIKE = 'Write it like: accept carbomer-shear for "carbomer" in milling because "trial 41" by "R.T."'
 PACK = re.compile(r"\s*pack\b\s*:?\s*(.*)$", re.IGNORECASE)
 PART = properties.Property("part", '91 % product, 9 %  propellant, or 1 part "powder"', "")

@@ -6,7 +6,7 @@ from functools import lru_cache
 from procsheet.findings import Finding
 from procsheet.syntax import slips, tree, words
 from procsheet.syntax.build import UnexpectedInput, build
-from procsheet.syntax.figures import Badly, Number, figure, token
+from procsheet.syntax.figures import Badly, Number, Token, figure
 from procsheet.syntax.lines import Line, Logical, join, unquoted
 from procsheet.syntax.properties import GRADES, Property
 from procsheet.syntax.slips import slip
@@ -18,7 +18,8 @@ GRADE = re.compile(rf"\(\s*({words.either(GRADES)})\s*\)", re.IGNORECASE)
 TEXT_UNTIL_EVIDENCE = re.compile(r'\S.*?(?=\s+from\s+(?:"|memory\b)|\s*$)')
 
 
-ALIKE = {"pressure": ("gauge pressure",), "gauge pressure": ("pressure",), "share": ("volume share", "density")}     # a strength may be in % v/v or % w/v
+ALIKE = {"pressure": ("gauge pressure",), "gauge pressure": ("pressure",),
+         "share": ("volume share", "density")}     # a strength may be in % v/v or % w/v
 
 
 @lru_cache(maxsize=None)
@@ -37,7 +38,8 @@ def row_of(line: Logical, table: tuple[Property, ...]) -> tuple[Property, int, i
     return (_rows(table)[words.plain(match[1])], match.start(1), match.end()) if match else None
 
 
-def read_entry(line: Logical, table: tuple[Property, ...], what: str, meant: dict[str, str] | None = None) -> tuple[tree.Entry | None, list[Finding]]:
+def read_entry(line: Logical, table: tuple[Property, ...], what: str, meant: dict[str, str] | None = None) -> tuple[tree.Entry | None,
+                                                                                                                    list[Finding]]:
     """One line with a key of this table. `what` names the place in a message: `a material`; `meant` what other papers call a key."""
     found = row_of(line, table)
     if found is None:
@@ -66,7 +68,8 @@ def value(line: Logical, row: Property, start: int, at: int) -> tuple[tree.Entry
     """What stands behind the key, which begins at `start` and ends at `at`."""
     rest = from_(line, at)
     if not rest.text.strip() and not row.form.startswith((row.name + " [", row.name + " |")) and row.form != row.name:
-        return None, [slip(line.span(start, max(at, start + 1)), f"nothing stands behind `{row.name}`", f"Write it like: {row.example or row.form}", "something is missing behind this")]
+        return None, [slip(line.span(start, max(at, start + 1)), f"nothing stands behind `{row.name}`",
+                           f"Write it like: {row.example or row.form}", "something is missing behind this")]
     wrong: list[Finding] = []
     try:
         found = _text_words(rest) if row.text else _words(rest, wrong)
@@ -74,10 +77,14 @@ def value(line: Logical, row: Property, start: int, at: int) -> tuple[tree.Entry
     except Badly as error:
         return None, [slips.badly(error)]
     except UnexpectedInput as error:
-        finding = slips.unexpected(error, rest)
-        return None, wrong[:1] or [finding if finding.at.text == "no closing quote" else finding._replace(fix=f"Write it like: {row.example or row.form}")]
+        return None, wrong[:1] or [_bad_value(error, rest, row)]
     entry = tree.Entry(row.name, groups, text, evidence, line.whole, line.span(start, at), (), line.remark)
     return entry, (wrong + _figure_slips(entry, row))[:1]
+
+
+def _bad_value(error, line: Logical, row: Property) -> Finding:
+    finding = slips.unexpected(error, line)
+    return finding if error.token.type == "UNCLOSED" else finding._replace(fix=f"Write it like: {row.example or row.form}")
 
 
 def from_(line: Logical, at: int) -> Logical:
@@ -99,7 +106,8 @@ def _figure_slips(entry: tree.Entry, row: Property) -> list[Finding]:
         return []
     if dimension(first) == "number":
         return [slip(first.span, f"`{written(first)}` has no unit", like)]
-    return [slip(first.span, f"`{written(first)}` is {CALLED.get(dimension(first), 'something else')}, not {CALLED.get(row.numeric, f'a {row.numeric}')}", like)]
+    found, wanted = CALLED.get(dimension(first), "something else"), CALLED.get(row.numeric, f"a {row.numeric}")
+    return [slip(first.span, f"`{written(first)}` is {found}, not {wanted}", like)]
 
 
 # ---- the words of a value
@@ -118,20 +126,21 @@ def _word(line: Logical, at: int, wrong: list[Finding]):
     text = line.text
     if text[at] == '"':
         match = words.STRING.match(text, at)
-        return token("STRING", " ".join(line.raw[at + 1:match.end() - 1].split()), at, match.end()) if match else token("UNCLOSED", text[at:], at, len(text))
+        return Token("STRING", " ".join(line.raw[at + 1:match.end() - 1].split()), at,
+                     match.end()) if match else Token("UNCLOSED", text[at:], at, len(text))
     if text[at] in ",;|":
-        return token("COMMA", text[at], at, at + 1)
+        return Token("COMMA", text[at], at, at + 1)
     if match := EVIDENCE.match(text, at):
-        return token("FROM_MEMORY" if "memory" in match.group().lower() else "FROM", words.plain(match.group()), at, match.end())
+        return Token("FROM_MEMORY" if "memory" in match.group().lower() else "FROM", words.plain(match.group()), at, match.end())
     if match := GRADE.match(text, at):
-        return token("GRADE", words.plain(match[1]), at, match.end())
+        return Token("GRADE", words.plain(match[1]), at, match.end())
     found = _figure(line, at, wrong)
     if found is not None:
-        return found if found.type != "OPEN" else token("QTY", Number("?", "?", ""), found.start_pos, found.end_pos)
+        return found if found.type != "OPEN" else Token("QTY", Number("?", "?", ""), found.start_pos, found.end_pos)
     if match := words.BOUND.match(text, at):
-        return token("BOUND", words.BOUND_WORD[words.plain(match.group())], at, match.end())
+        return Token("BOUND", words.BOUND_WORD[words.plain(match.group())], at, match.end())
     match = words.RUN.match(text, at)
-    return token("WORD", match.group(), at, match.end())
+    return Token("WORD", match.group(), at, match.end())
 
 
 def _figure(line: Logical, at: int, wrong: list[Finding]):
@@ -150,7 +159,7 @@ def _text_words(line: Logical) -> list:
     match = TEXT_UNTIL_EVIDENCE.match(line.text, at)
     if not match:
         return []
-    out, at = [token("TEXT", line.raw[match.start():match.end()], match.start(), match.end())], match.end()
+    out, at = [Token("TEXT", line.raw[match.start():match.end()], match.start(), match.end())], match.end()
     while (at := skip(line.text, at)) < len(line.text):
         out.append(_word(line, at, []))
         at = out[-1].end_pos
@@ -188,7 +197,8 @@ def kept_apart(lines: list[Line], key: re.Pattern) -> tuple[list[Logical], list[
     for line in lines:
         deeper = bool(groups) and line.indent > groups[-1][0].indent
         if deeper and key.match(line.text):
-            findings.append(slip(join([line]).whole, f"this line stands deeper than the line above it, in line {groups[-1][0].number}", "Begin both in the same column."))
+            findings.append(slip(join([line]).whole, f"this line stands deeper than the line above it, in line {groups[-1][0].number}",
+                                 "Begin both in the same column."))
             deeper = False
         groups[-1].append(line) if deeper else groups.append([line])
     return [join(group) for group in groups], findings

@@ -30,7 +30,8 @@ _BETWEEN = r"-|–|±|to\b|\+/-"
 _HIGH = rf"(?:{_N}|(?<=\s)-{_N})"
 NUMBER = re.compile(rf"(?:\?|(?P<low>-?{_N})(?:\s*(?P<mid>{_BETWEEN})\s*(?P<high>{_HIGH}))?)(?:\s*(?P<unit>{_UNIT})|(?![\w²³]|[,.]\d))")
 UP_TO = re.compile(rf"\s*(?P<mid>{_BETWEEN})\s*(?=-?[\d.])")
-COMMA = re.compile(rf"-?(?:\d{{1,3}}(?:\.\d{{3}})+,\d+|\d+,\d+(?:\s*(?:{_BETWEEN})\s*-?\d+(?:[.,]\d+)?)?|\d+(?:\.\d+)?\s*(?:{_BETWEEN})\s*-?\d+,\d+)(?![\d,]*-[a-z])")
+COMMA = re.compile(rf"-?(?:\d{{1,3}}(?:\.\d{{3}})+,\d+|\d+,\d+(?:\s*(?:{_BETWEEN})\s*-?\d+(?:[.,]\d+)?)?|"
+                   rf"\d+(?:\.\d+)?\s*(?:{_BETWEEN})\s*-?\d+,\d+)(?![\d,]*-[a-z])")
 PARTED = re.compile(r"\d{1,3}(?:\s\d{3})+(?!\d)")
 RATIO = re.compile(rf"{_N}\s*:\s*{_N}(?:\s*(?:-|–|to)\s*{_N}\s*:\s*{_N})?")
 FRACTION = re.compile(r"\d+/\d+(?![\d/])")
@@ -57,8 +58,6 @@ class Token:
         return str(self.value)
 
 
-token = Token
-
 
 def figure(line: Logical, at: int) -> Token | None:
     """The figure that begins here: QTY, FRACTION, RATIO, DATE or OPEN; None where none does."""
@@ -66,7 +65,7 @@ def figure(line: Logical, at: int) -> Token | None:
     first = text[at]
     if first == "?":
         match = NUMBER.match(text, at)
-        return _number(match) if match and match["unit"] else token("OPEN", "?", at, at + 1)
+        return _number(match) if match and match["unit"] else Token("OPEN", "?", at, at + 1)
     if not (first.isascii() and first.isdigit()) and first not in "-.":
         return None
     match = NUMBER.match(text, at)
@@ -88,7 +87,7 @@ def _unlike(line: Logical, at: int) -> Token | None:
             raise Badly(line, bad.start(), bad.end(), kind)
     for pattern, kind in ((DATE, "DATE"), (RATIO, "RATIO"), (FRACTION, "FRACTION")):
         if match := pattern.match(text, at):
-            return token(kind, match.group(), at, match.end())
+            return Token(kind, match.group(), at, match.end())
     return None
 
 
@@ -109,7 +108,7 @@ def _number(match: re.Match, mid: str = "", upper: re.Match | None = None) -> To
         high, end = upper["low"], upper.end()
     if mid in ("±", "+/-") and high:
         low, high = _around(low, high)
-    return token("QTY", Number(low, high or low, " ".join((match["unit"] or "").split())), match.start(), end)
+    return Token("QTY", Number(low, high or low, " ".join((match["unit"] or "").split())), match.start(), end)
 
 
 def _around(middle: str, spread: str) -> tuple[str, str]:

@@ -14,10 +14,11 @@ from procsheet.syntax.verbs import BY_WORD, Verb
 from procsheet.syntax.words import RESERVED
 
 MOVING_IN = ("into", "to", "in")
-ASKED = re.compile(r'\[|\]|up with|down with|into|to(?= )|in(?= [VW])|with(?= X)|through|for|at(?= T)|until|PROPERTY R|"text"|PLACE|DEVICE|[XVWTtPQE](?![a-z])|'
-                   r"with nitrogen|top and bottom")
+ASKED = re.compile(r'\[|\]|up with|down with|into|to(?= )|in(?= [VW])|with(?= X)|through|for|at(?= T)|until|PROPERTY R|"text"|'
+                   r"PLACE|DEVICE|[XVWTtPQE](?![a-z])|with nitrogen|top and bottom")
 OPENERS = ("into", "to", "in", "with", "through", "for", "at", "until", "up with", "down with")
-FIGURES = {"T": ("temperature",), "t": ("time",), "P": ("gauge pressure", "pressure"), "Q": ("mass", "volume", "share", "volume share", "parts")}
+FIGURES = {"T": ("temperature",), "t": ("time",), "P": ("gauge pressure", "pressure"),
+           "Q": ("mass", "volume", "share", "volume share", "parts")}
 
 
 class Slot(NamedTuple):
@@ -130,8 +131,11 @@ def _try(form: tuple[Slot, ...], pieces: list[Piece]):
 
 def _meant_for_a_slot(form: tuple[Slot, ...], left: list[Piece], filled: list, verb: Verb) -> list[Finding]:
     """`dry main to 5`: what may be left out is there, but of another kind."""
-    empty = {opener: slot for slot in form if slot.optional and all(slot is not other for other, _ in filled) for opener in slot.openers if opener in ("to", "into", "in")}
-    return [missing.not_that(piece, empty[piece.opener].kind, verb) for piece in left if piece.opener in empty and not fits(piece.value, empty[piece.opener].kind)]
+    empty = {opener: slot for slot in form if slot.optional and all(slot is not other for other,
+                                                                    _ in filled) for opener in slot.openers if opener in ("to", "into",
+                                                                                                                          "in")}
+    return [missing.not_that(piece, empty[piece.opener].kind,
+                             verb) for piece in left if piece.opener in empty and not fits(piece.value, empty[piece.opener].kind)]
 
 
 # ---- clauses
@@ -162,7 +166,8 @@ def _name(clause: tree.Clause, piece: Piece):
 def _of_what_is_added(clause: tree.Clause, span: Span, arrival: Span | None) -> tree.Clause:
     """`add side at 60 °C to main`: a temperature that stands before `to main` is the one of the vessel that is added."""
     before = arrival is not None and (span.line, span.column) < (arrival.line, arrival.column)
-    return clause._replace(kind=f"added {clause.kind}") if before and clause.kind in ("at", "below", "above", "at most", "at least") else clause
+    return clause._replace(kind=f"added {clause.kind}") if before and clause.kind in ("at", "below", "above", "at most",
+                                                                                      "at least") else clause
 
 
 def _question(kind: str) -> str:
@@ -190,8 +195,10 @@ def _values(verb: Verb, values: dict, made: list) -> list[Finding]:
 
 
 def _needed(verb: Verb, made: list, raw: RawStep) -> list[Finding]:
-    if "for or until" in verb.needs and not any(clause.kind in ("for", "until", "within", "over", "during", "twice", "last of", "when") for clause in made):
-        return [slips.slip(raw.verb_span, f"this {verb.name} step does not say how long", f"Write it like: {verb.example}; or `for ? min` while it is not known")]
+    if "for or until" in verb.needs and not any(clause.kind in ("for", "until", "within", "over", "during", "twice", "last of",
+                                                                "when") for clause in made):
+        return [slips.slip(raw.verb_span, f"this {verb.name} step does not say how long",
+                           f"Write it like: {verb.example}; or `for ? min` while it is not known")]
     return []
 
 
@@ -203,12 +210,14 @@ def _repeated(made: list) -> list[Finding]:
         if clause.kind == "tool":
             seen -= {"speed", "setting"}
         elif clause.kind in seen and not clause.either:
-            out.append(slips.slip(clause.span, f"{_said_twice(clause.kind)} twice in one step", "Keep one of the two, write `or` before the second where either will do, or make two steps.",
+            out.append(slips.slip(clause.span, f"{_said_twice(clause.kind)} twice in one step",
+                                  "Keep one of the two, write `or` before the second where either will do, or make two steps.",
                                   "the second time"))
         seen.add(clause.kind)
     return out
 
 
 def _said_twice(kind: str) -> str:
-    named = {"at": "a temperature stands here", "below": "a temperature stands here", "for": "a time stands here", "over": "a time stands here", "speed": "a speed stands here"}
+    named = {"at": "a temperature stands here", "below": "a temperature stands here", "for": "a time stands here",
+             "over": "a time stands here", "speed": "a speed stands here"}
     return named.get(kind, "this is said")

@@ -5,7 +5,7 @@ import re
 from procsheet.findings import Finding
 from procsheet.syntax import slips, tree
 from procsheet.syntax.build import UnexpectedInput, build
-from procsheet.syntax.figures import Badly, Number, figure, token
+from procsheet.syntax.figures import Badly, Number, Token, figure
 from procsheet.syntax.lines import Line, Logical, join, unquoted
 from procsheet.syntax.slips import slip
 from procsheet.syntax.tokens import skip
@@ -14,20 +14,25 @@ from procsheet.syntax.words import plain
 
 PHASE = re.compile(r"\s*phase\s+(\w+)\s*(in\s+the\s+pack)?\s*(?:[:.)]|-|–)?\s*(.*)$", re.IGNORECASE)
 ROW_START = re.compile(r"\s*(?:[\d?.]|to\s+[\d?]|as\s+needed|q\.?\s?s\b|about\s+\d|hold\s+back|or\s+[\d?]|~|ca\.|approx)", re.IGNORECASE)
-ROW_WORD = re.compile(r"(?:approx\.|ca\.|~)(?=\s*[\d?])|(as\s+needed|q\.?\s?s\.?(?=[\s,])|to(?=\s+[\d?])|(?:about|approximately|circa)(?=\s+[\d?])|at\s+most(?=\s+[\d?])|"
-                      r"within(?=\s+[\d?])|as\s+pure|optional|hold\s+back|or(?=\s+[\d?]))(?![\w-])", re.IGNORECASE)
-ROW_KIND = {"as needed": "AS_NEEDED", "to": "TO", "at most": "AT_MOST", "within": "WITHIN", "as pure": "AS_PURE", "optional": "OPTIONAL", "hold back": "HOLD_BACK",
+ROW_WORD = re.compile(r"(?:approx\.|ca\.|~)(?=\s*[\d?])|(as\s+needed|q\.?\s?s\.?(?=[\s,])|to(?=\s+[\d?])|(?:about|approximately|circa)(?=\s+[\d?])|"
+                      r"at\s+most(?=\s+[\d?])|within(?=\s+[\d?])|as\s+pure|optional|hold\s+back|or(?=\s+[\d?]))(?![\w-])", re.IGNORECASE)
+ROW_KIND = {"as needed": "AS_NEEDED", "to": "TO", "at most": "AT_MOST", "within": "WITHIN", "as pure": "AS_PURE", "optional": "OPTIONAL",
+            "hold back": "HOLD_BACK",
             "or": "OR", **dict.fromkeys(("about", "approximately", "circa", "approx.", "ca.", "~"), "ABOUT")}
 QUALIFIERS = ("to", "about", "at", "within", "as", "optional", "or", "hold", "q.s.", "qs")
 AMOUNTS = ("share", "volume share", "density", "mass", "volume", "parts", "drops", "activity", "open")
-ROW = "Write the amount first: 5.00 %  glycerin. Without a figure: `? %  glycerin`, `as needed, at most 0.5 %  citric acid` or `to 100 %  purified water`."
+ROW = ("Write the amount first: 5.00 %  glycerin. Without a figure: `? %  glycerin`, `as needed, at most 0.5 %  citric acid` "
+       "or `to 100 %  purified water`.")
 # what a row may begin with elsewhere, and how it is written here
 ROWS_MEANT = {
-    **dict.fromkeys(("balance", "bal.", "remainder", "ad", "up", "make", "qsp", "rest"), "The row that closes the batch is written: to 100 %  purified water"),
+    **dict.fromkeys(("balance", "bal.", "remainder", "ad", "up", "make", "qsp", "rest"),
+                    "The row that closes the batch is written: to 100 %  purified water"),
     **dict.fromkeys(("trace", "few", "some", "little", "pinch"), "An open dose is written `? %`, a small one in drops: 3 drops  rose oil"),
     **dict.fromkeys(("max", "max.", "at", "<", "≤", "<="), "A corrector with a cap is written: as needed, at most 0.3 %  citric acid"),
-    **dict.fromkeys(("shade", "shades", "variant", "colour", "color"), "One file holds one shade. Write a file for each, and the common part as a method of its own that they use as a material."),
-    "optional": "`optional` stands behind the amount: 0.20 % optional  mica", "within": "The amount comes first: 5.00 % within 4-6 %  cetearyl alcohol",
+    **dict.fromkeys(("shade", "shades", "variant", "colour", "color"),
+                    "One file holds one shade. Write a file for each, and the common part as a method of its own that they use as a material."),
+    "optional": "`optional` stands behind the amount: 0.20 % optional  mica",
+    "within": "The amount comes first: 5.00 % within 4-6 %  cetearyl alcohol",
 }
 
 
@@ -40,7 +45,8 @@ def read_phase(head: Line, lines: list[Line]) -> tuple[list[tree.Phase], list[Fi
     rows, wrong = read_rows(lines)
     match = PHASE.match(head.text)
     if not match:
-        return [tree.Phase("?", "", False, tuple(rows), line.whole)], [slip(line.whole, "this phase has no letter", "Write it like: phase A: water"), *wrong]
+        return [tree.Phase("?", "", False, tuple(rows), line.whole)], [slip(line.whole, "this phase has no letter",
+                                                                            "Write it like: phase A: water"), *wrong]
     letter, findings = _letter(match, line)
     title = unquoted(head.raw[match.start(3):]).strip(": ") if match[3] else ""
     return [tree.Phase(letter, title, bool(match[2]), tuple(rows), line.whole)], findings + wrong
@@ -54,10 +60,12 @@ def _letter(match: re.Match, line: Logical) -> tuple[str, list[Finding]]:
     span = line.span(match.start(1), match.end(1))
     if letter.isdigit() and 0 < int(letter) < 27:
         meant = chr(64 + int(letter))
-        return meant, [slip(span, f"`{letter}` is not a phase: a phase is a capital letter", f"A published phase {letter} becomes {meant}: phase {meant}")]
+        return meant, [slip(span, f"`{letter}` is not a phase: a phase is a capital letter",
+                            f"A published phase {letter} becomes {meant}: phase {meant}")]
     if re.fullmatch(r"[a-z][0-9]?", letter):
         return letter.upper(), [slip(span, f"`{letter}`: a phase is a capital letter", f"Write phase {letter.upper()}.")]
-    return letter, [slip(span, f"`{letter}` is not a phase", "A phase is a capital letter and perhaps a number, and its title follows: phase A: water, phase B2: pigments")]
+    return letter, [slip(span, f"`{letter}` is not a phase",
+                         "A phase is a capital letter and perhaps a number, and its title follows: phase A: water, phase B2: pigments")]
 
 
 # ---- rows
@@ -107,7 +115,7 @@ def row_words(line: Logical) -> tuple[list, list[Finding]]:
         word, more = _row_word(line, at, out)
         wrong += more
         if word is None:
-            out.append(token("TEXT", line.raw[at:].strip(), at, len(text)))
+            out.append(Token("TEXT", line.raw[at:].strip(), at, len(text)))
             break
         out.append(word)
         at = word.end_pos
@@ -119,11 +127,11 @@ def _row_word(line: Logical, at: int, out: list):
     if not out or out[-1].type in ("TO", "ABOUT", "AT_MOST", "WITHIN", "OR", "HOLD_BACK"):
         found, wrong = _figure(line, at)
         if found is not None and found.type == "OPEN":
-            found = token("QTY", Number("?", "?", ""), found.start_pos, found.end_pos)
+            found = Token("QTY", Number("?", "?", ""), found.start_pos, found.end_pos)
         if found is not None and found.type == "QTY":
             return found, wrong
     if match := ROW_WORD.match(line.text, at):
-        return token(ROW_KIND.get(plain(match.group()), "QS"), plain(match.group()), at, match.end()), wrong
+        return Token(ROW_KIND.get(plain(match.group()), "QS"), plain(match.group()), at, match.end()), wrong
     return None, wrong
 
 
@@ -140,7 +148,7 @@ def _figure(line: Logical, at: int):
         match = slips.UNIT_WORD.match(line.text, start)
         meant = slips.unit_meant(match.group(), amounts=True) if match else ""
         if meant and line.text[match.end():].strip():
-            return (token("QTY", Number(found.value.low, found.value.high, meant), at, match.end()),
+            return (Token("QTY", Number(found.value.low, found.value.high, meant), at, match.end()),
                     [slips.unknown_unit(line.span(start, match.end()), match.group(), found.value.low, meant)])
     return found, []
 
@@ -159,9 +167,11 @@ def _bad_row(error, line: Logical) -> Finding:
             return slip(line.span(start, end), f"`{first}` does not begin a row of the formula", known)
         return slip(line.span(start, end), f"a row of the formula begins with its amount, not with `{first}`", _amount_first(line) or ROW)
     if bad.type == "$END":
-        return slip(line.whole, "this row has no material" if "TEXT" in error.accepts else "this row ends too early", "Write the name behind the amount: 5.00 %  glycerin")
+        return slip(line.whole, "this row has no material" if "TEXT" in error.accepts else "this row ends too early",
+                    "Write the name behind the amount: 5.00 %  glycerin")
     if bad.type == "TEXT":
-        return slip(line.span(bad.start_pos, bad.end_pos), f"`{line.raw[bad.start_pos:bad.end_pos]}` does not fit here", slips.fitting(error.accepts))
+        return slip(line.span(bad.start_pos, bad.end_pos), f"`{line.raw[bad.start_pos:bad.end_pos]}` does not fit here",
+                    slips.fitting(error.accepts))
     return slips.unexpected(error, line)
 
 
@@ -183,7 +193,8 @@ def _row_slips(row: tree.Row) -> list[Finding]:
         findings.append(slip(row.name_span, "this row has no material", "Write the name behind the amount: 5.00 %  glycerin"))
     elif first in QUALIFIERS and row.name_span.end - row.name_span.column == len(row.name):
         findings.append(slip(row.name_span, f"the name of this material begins with `{words[0]}`, a word of the formula",
-                             f'Write the qualifier with its figure, as in `5.00 % within 4-6 %`; a name that really begins so stands in double quotes: "{row.name}"'))
+                             "Write the qualifier with its figure, as in `5.00 % within 4-6 %`; "
+                             f'a name that really begins so stands in double quotes: "{row.name}"'))
     elif row.name.count('"') % 2:
         findings.append(slips.unclosed(row.name_span))
     return findings
@@ -198,5 +209,6 @@ def _unit_slips(figures: list, before: str = "") -> list[Finding]:
         if not amount.unit:
             out.append(slip(amount.span, f"`{shown}` has no unit", f"Write {before}{shown} %, {before}{shown} g or {before}{shown} mL."))
         else:
-            out.append(slip(amount.span, f"`{shown}` is {CALLED.get(dimension(amount), 'not an amount')}, not an amount", "An amount is written in %, g, kg, mL, L, parts or drops."))
+            out.append(slip(amount.span, f"`{shown}` is {CALLED.get(dimension(amount), 'not an amount')}, not an amount",
+                            "An amount is written in %, g, kg, mL, L, parts or drops."))
     return out

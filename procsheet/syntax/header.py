@@ -10,30 +10,42 @@ SEVERAL = ("materials", "yield", "bulk keeps")
 # what other papers call a line of the header
 MEANT = {
     **dict.fromkeys(("name", "title", "product name"), "The name of the product is written: product Harbour Hand Cream"),
-    **dict.fromkeys(("client", "customer", "for"), 'Write: made for "Harbour Soap Company"'), **dict.fromkeys(("author", "prepared by", "by", "issued by"), 'Write: written by "R.T."'),
-    **dict.fromkeys(("approved by", "reviewed by", "verified by", "approved"), 'Write: checked by "M.O."'), **dict.fromkeys(("version", "rev", "rev.", "issue", "edition"), "Write: revision 3"),
-    **dict.fromkeys(("batch", "batch size", "size", "quantity"), "The batch the formula is written for is: basis 1 kg; the batch to make is chosen when the papers are made."),
-    **dict.fromkeys(("product type", "kind", "category"), "Write: type oil-in-water emulsion"), **dict.fromkeys(("product code", "number", "reference", "ref", "ref."), "Write: code HHC-014"),
-    **dict.fromkeys(("plant", "tested on", "made on"), 'Write: proven on "bench.plant"'), "date": 'The date stands behind the revision: revision 3 because "more glycerin" on 2026-03-02',
-    **dict.fromkeys(("shade", "shades", "variant", "colour", "color"), "One file holds one shade. Write a file for each shade, and the common part as a method of its own that they use as a material."),
+    **dict.fromkeys(("client", "customer", "for"), 'Write: made for "Harbour Soap Company"'),
+    **dict.fromkeys(("author", "prepared by", "by", "issued by"), 'Write: written by "R.T."'),
+    **dict.fromkeys(("approved by", "reviewed by", "verified by", "approved"), 'Write: checked by "M.O."'),
+    **dict.fromkeys(("version", "rev", "rev.", "issue", "edition"), "Write: revision 3"),
+    **dict.fromkeys(("batch", "batch size", "size", "quantity"),
+                    "The batch the formula is written for is: basis 1 kg; the batch to make is chosen when the papers are made."),
+    **dict.fromkeys(("product type", "kind", "category"), "Write: type oil-in-water emulsion"),
+    **dict.fromkeys(("product code", "number", "reference", "ref", "ref."), "Write: code HHC-014"),
+    **dict.fromkeys(("plant", "tested on", "made on"), 'Write: proven on "bench.plant"'),
+    "date": 'The date stands behind the revision: revision 3 because "more glycerin" on 2026-03-02',
+    **dict.fromkeys(("shade", "shades", "variant", "colour", "color"),
+                    "One file holds one shade. Write a file for each shade, and the common part as a method of its own "
+                    "that they use as a material."),
     "density": "The density of the product is a release limit: density 0.98-1.02 g/mL at 20 °C",
 }
 TYPES_MEANT = {
     **dict.fromkeys(("o/w", "o/w emulsion", "oil in water", "oil in water emulsion", "ow"), ("oil-in-water emulsion",)),
     **dict.fromkeys(("w/o", "w/o emulsion", "water in oil", "water in oil emulsion", "wo"), ("water-in-oil emulsion",)),
     **dict.fromkeys(("w/s", "w/si", "w/si emulsion", "water in silicone", "water in silicone emulsion"), ("water-in-silicone emulsion",)),
-    **dict.fromkeys(("w/o/w", "w/o/w emulsion", "o/w/o"), ("multiple emulsion",)), **dict.fromkeys(("emulsion", "cream", "lotion", "sunscreen", "milk", "gel-cream"), properties.TYPES[:3]),
+    **dict.fromkeys(("w/o/w", "w/o/w emulsion", "o/w/o"), ("multiple emulsion",)),
+    **dict.fromkeys(("emulsion", "cream", "lotion", "sunscreen", "milk", "gel-cream"), properties.TYPES[:3]),
     **dict.fromkeys(("shampoo", "wash", "body wash", "shower gel", "foam bath", "mousse", "conditioner base"), ("surfactant solution",)),
-    **dict.fromkeys(("balm", "stick", "ointment", "lipstick", "salve", "oil", "body oil", "lip balm"), ("anhydrous",)), **dict.fromkeys(("toothpaste", "mask", "clay mask"), ("paste",)),
-    **dict.fromkeys(("sanitiser", "sanitizer", "handrub", "alcohol gel", "perfume", "toner", "cologne"), ("hydroalcoholic",)), **dict.fromkeys(("conditioner",), ("oil-in-water emulsion",)),
-    **dict.fromkeys(("hydrogel", "serum"), ("gel", "solution")), **dict.fromkeys(("pressed powder", "talc"), ("powder",)), **dict.fromkeys(("bar soap", "liquid soap"), ("soap",)),
+    **dict.fromkeys(("balm", "stick", "ointment", "lipstick", "salve", "oil", "body oil", "lip balm"), ("anhydrous",)),
+    **dict.fromkeys(("toothpaste", "mask", "clay mask"), ("paste",)),
+    **dict.fromkeys(("sanitiser", "sanitizer", "handrub", "alcohol gel", "perfume", "toner", "cologne"), ("hydroalcoholic",)),
+    **dict.fromkeys(("conditioner",), ("oil-in-water emulsion",)),
+    **dict.fromkeys(("hydrogel", "serum"), ("gel", "solution")), **dict.fromkeys(("pressed powder", "talc"), ("powder",)),
+    **dict.fromkeys(("bar soap", "liquid soap"), ("soap",)),
     "aerosol": ("surfactant solution", "hydroalcoholic"), "antiperspirant": ("anhydrous", "water-in-silicone emulsion", "gel"),
 }
 
 
 def read_header(lines: list[Line]) -> tuple[list[tree.Entry], list[Finding], set[str]]:
     """The lines of the header, what is wrong with them, and the keys that were written, well or not."""
-    read, findings, tried = [], [], set()
+    read: list[tree.Entry] = []
+    tried: set[str] = set()
     groups, findings = entries.kept_apart(lines, entries.keys(properties.HEADER))
     for line in groups:
         entry, wrong = entries.read_entry(line, properties.HEADER, "the header", MEANT)
@@ -53,7 +65,8 @@ def _tried(line) -> set[str]:
         return {found[0].name}
     word = line.text.replace(":", " ").split()
     said = MEANT.get(word[0].lower(), MEANT.get(" ".join(word[:2]).lower(), "")) if word else ""
-    return {*slips.near(word[0] if word else "", [row.name for row in properties.HEADER], 1), *(key for key in ("product", "type", "basis") if f": {key} " in said)}
+    return {*slips.near(word[0] if word else "", [row.name for row in properties.HEADER], 1),
+            *(key for key in ("product", "type", "basis") if f": {key} " in said)}
 
 
 def _twice(entry: tree.Entry, read: list[tree.Entry]) -> list[Finding]:
@@ -78,12 +91,16 @@ def _type(entry: tree.Entry) -> list[Finding]:
 # ---- what every method needs
 
 NEEDED = {
-    "product": ("this method does not say what the product is called", "Write above everything else, for example: product Harbour Hand Cream"),
+    "product": ("this method does not say what the product is called",
+                "Write above everything else, for example: product Harbour Hand Cream"),
     "type": ("this method does not say what type of product it is", "Write below the product, for example: type oil-in-water emulsion"),
-    "basis": ("this method does not say for what batch the formula is written", "Write below the type: basis 1 kg, basis 10 L, or basis the sum"),
-    "rows": ("this method has no formula", "Write its rows below the header, for example: phase A: water, and below it: to 100 %  purified water"),
+    "basis": ("this method does not say for what batch the formula is written",
+              "Write below the type: basis 1 kg, basis 10 L, or basis the sum"),
+    "rows": ("this method has no formula",
+             "Write its rows below the header, for example: phase A: water, and below it: to 100 %  purified water"),
     "vessel": ("this method names no vessel", "Write below the formula, for example: vessel main"),
-    "method": ("this method has no steps", "Write a line `method` below the vessels, and the steps below it, for example: charge A into main"),
+    "method": ("this method has no steps",
+               "Write a line `method` below the vessels, and the steps below it, for example: charge A into main"),
 }
 
 

@@ -8,9 +8,10 @@ from procsheet.source import Source, Span
 from procsheet.syntax.tree import Remark
 
 # one character for one, so that columns stay
-BLANKS = "\t\x0b\x0c\x1c\x1d\x1e\x1f\x85\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u200b\u2028\u2029\u202f\u205f\u3000\ufeff"
+BLANKS = "\t\x0b\x0c\x1c\x1d\x1e\x1f\x85\u00a0\u1680\u2028\u2029\u202f\u205f\u3000\ufeff" + "".join(map(chr, range(0x2000, 0x200C)))
 QUOTES = '"“”„‟″«»'
-PLAIN = str.maketrans({**dict.fromkeys(BLANKS, " "), **dict.fromkeys(QUOTES, '"'), **dict.fromkeys("−‐‑", "-"), "º": "°", "μ": "µ", "―": "—"})
+PLAIN = str.maketrans({**dict.fromkeys(BLANKS, " "), **dict.fromkeys(QUOTES, '"'),
+                       **dict.fromkeys("−‐‑", "-"), "º": "°", "μ": "µ", "―": "—"})
 QUOTED = re.compile(r'"[^"]*"?')
 COMMENT = re.compile(r"(?:(?<=\s)|^)#(?=\D|$)|^\s*#")
 REMARK = re.compile(r"(?:(?<=\s)|^)(?:--(?=\s|$)|—)")

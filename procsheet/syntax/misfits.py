@@ -5,16 +5,20 @@ from procsheet.syntax import clauses, tree
 from procsheet.syntax.properties import MEASURED, MEASURED_WORD
 from procsheet.syntax.slips import PHRASES_MEANT, did_you_mean, either, near, slip
 from procsheet.syntax.values import CALLED, called, dimension, is_name, is_phase, name_of, single, text_of, written
-from procsheet.syntax.verbs import BY_WORD, Verb
+from procsheet.syntax.verbs import Verb
 
 TEXT = '"text"'                        # how the tables write words in quotes
 # what stands behind an opener, by the letters of the table
-TAKES = {"T": "a temperature", "t": "a time", "P": "a pressure", "R": "a percentage", "RATE": "a rate", "SPEED": "a speed", "setting": "a dial setting",
-         "S": "the name of a step", "TOOL": "a tool", "DEVICE": "a device", '"text"': "words in double quotes", "E": "an end point", "n": "a number of passes", "cycles": "a number of cycles", "t of S": "a time and the name of a step",
+TAKES = {"T": "a temperature", "t": "a time", "P": "a pressure", "R": "a percentage", "RATE": "a rate", "SPEED": "a speed",
+         "setting": "a dial setting",
+         "S": "the name of a step", "TOOL": "a tool", "DEVICE": "a device", '"text"': "words in double quotes", "E": "an end point",
+         "n": "a number of passes", "cycles": "a number of cycles", "t of S": "a time and the name of a step",
          "POINT": "a point such as flash point", "NAME": "a name"}
 # a figure that stands alone, and the words it most likely lacks
-LACKS = {"time": ("for", "over", "within"), "rotation": ("at",), "speed": ("at",), "temperature": ("at", "to", "below", "above"), "gauge pressure": ("at",),
-         "pressure": ("at",), "mass rate": ("at",), "volume rate": ("at",), "temperature rate": ("at",), "portions": ("in",), "setting": ("at",), "cycles": ("for",)}
+LACKS = {"time": ("for", "over", "within"), "rotation": ("at",), "speed": ("at",), "temperature": ("at", "to", "below", "above"),
+         "gauge pressure": ("at",),
+         "pressure": ("at",), "mass rate": ("at",), "volume rate": ("at",), "temperature rate": ("at",), "portions": ("in",),
+         "setting": ("at",), "cycles": ("for",)}
 
 
 def example(verb: Verb | None) -> str:
@@ -32,21 +36,26 @@ def stray(piece, verb: Verb | None, before=None) -> Finding:
     if is_name(value):
         if before is not None and before.opener == "" and is_name(before.value) and not _known_word(name_of(value)):
             both = f"{name_of(before.value)} {name_of(value)}"
-            return slip(piece.span, f"`{both}` is two words: a vessel is one word, and a material stands in double quotes", f'If it is a material, write "{both}".')
+            return slip(piece.span, f"`{both}` is two words: a vessel is one word, and a material stands in double quotes",
+                        f'If it is a material, write "{both}".')
         return unknown_word(piece.span, name_of(value), verb)
     if isinstance(value, tree.Quantity):
         return _lone_figure(piece, verb)
     if isinstance(value, tree.Measure):
-        return slip(piece.span, f"`{value.name}` does not fit here", "A property stands behind check, until, or adjust ... to." + example(verb))
+        return slip(piece.span, f"`{value.name}` does not fit here",
+                    "A property stands behind check, until, or adjust ... to." + example(verb))
     if isinstance(value, tree.Setting):
         return slip(piece.span, f"`{value.text}` stands alone", f"Write `at {value.text}`.")
     if is_phase(value):
         letter = single(value).what.letter
-        return slip(piece.span, f"phase {letter} does not fit here", f"Join it to what is added with `and`: A and {letter}; or say where a material comes from: \"x\" from {letter}.")
+        return slip(piece.span, f"phase {letter} does not fit here",
+                    f"Join it to what is added with `and`: A and {letter}; or say where a material comes from: \"x\" from {letter}.")
     if text_of(value) is not None and verb is not None and verb.group == "people":
-        return slip(piece.span, "a second text stands in this line", "One line says one thing: begin a new line, or put both in one pair of quotes.")
+        return slip(piece.span, "a second text stands in this line",
+                    "One line says one thing: begin a new line, or put both in one pair of quotes.")
     if text_of(value) is not None:
-        return slip(piece.span, f"\"{text_of(value).text}\" does not fit here", "Join it to what is added with `and`; a hint for the operator stands in a note, or behind `--`.")
+        return slip(piece.span, f"\"{text_of(value).text}\" does not fit here",
+                    "Join it to what is added with `and`; a hint for the operator stands in a note, or behind `--`.")
     return slip(piece.span, "this does not fit here", "Join it to what is added with `and`, or give it a step of its own." + example(verb))
 
 
@@ -71,9 +80,11 @@ def _lone_figure(piece, verb: Verb | None) -> Finding:
     value, kind = piece.value, dimension(piece.value)
     figure = written(value)
     if kind == "number":
-        return slip(piece.span, f"`{figure}` has no unit, and nothing says what it is for", f"Write for example `at {figure} °C`, `at {figure} rpm` or `for {figure} min`.")
+        return slip(piece.span, f"`{figure}` has no unit, and nothing says what it is for",
+                    f"Write for example `at {figure} °C`, `at {figure} rpm` or `for {figure} min`.")
     if kind == "share" and verb:
-        return slip(piece.span, f"`{figure}`: how much goes in stands in the formula, not in the step", f'If a part of the row is meant, write `{figure} of "purified water"`, or `half of A`.')
+        return slip(piece.span, f"`{figure}`: how much goes in stands in the formula, not in the step",
+                    f'If a part of the row is meant, write `{figure} of "purified water"`, or `half of A`.')
     if kind in ("mass", "volume", "volume share", "drops", "parts") and verb:
         return slip(piece.span, f"`{figure}`: how much goes in stands in the formula, not in the step",
                     'Give the row this figure, or take a share of the row: 20 % of "purified water", half of A, 1/3 of "purified water" from A.')
@@ -99,10 +110,13 @@ def wrong_value(piece, verb: Verb | None) -> Finding:
     if opener == "with" and is_name(value):
         return _no_tool(piece)
     wants_text = row.takes == TEXT
-    if wants_text and not text_of(value) or opener == "for" and is_name(value) and verb is not None and any(f"for {TEXT}" in form for form in verb.forms):
-        return slip(piece.span, f"the words behind `{opener}` stand in double quotes", f"Write it like: {row.example if wants_text else verb.example}")
+    for_text = opener == "for" and is_name(value) and verb is not None and any(f"for {TEXT}" in form for form in verb.forms)
+    if wants_text and not text_of(value) or for_text:
+        return slip(piece.span, f"the words behind `{opener}` stand in double quotes",
+                    f"Write it like: {row.example if wants_text else verb.example}")
     if opener == "called" and text_of(value) is not None:
-        return slip(piece.span, "the name of a step stands without quotes", f"Write: called {'-'.join(text_of(value).text.lower().split())}")
+        return slip(piece.span, "the name of a step stands without quotes",
+                    f"Write: called {'-'.join(text_of(value).text.lower().split())}")
     takes = either_plain([TAKES[one] for one in row.takes.split("|") if one in TAKES])
     return slip(piece.span, f"behind `{opener}` stands {takes}, not {called(value)}", f"Write it like `{row.example}`.{example(verb)}")
 
@@ -113,9 +127,10 @@ def _unit_for(opener: str, value, row, verb: Verb | None) -> str:
         return f"Write `{opener} {written(value)} {unit}`, or its right unit."
     if opener != "at" or verb is None:
         return f"Write it like `{row.example}`."
+    figure = written(value)
     unit = "bar" if verb.name == "press" else "rpm" if float(value.high) > 120 else ""
     speed = "m/s" if float(value.high) < 40 else "rpm"
-    return f"Write `at {written(value)} {unit}`." if unit else f"Write `at {written(value)} °C`, `at {written(value)} {speed}` or `at setting {written(value)}`."
+    return f"Write `at {figure} {unit}`." if unit else f"Write `at {figure} °C`, `at {figure} {speed}` or `at setting {figure}`."
 
 
 NUMBERS = {word: str(number) for number, word in enumerate(("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"), 2)}
@@ -138,13 +153,16 @@ def _no_row(opener: str, value, verb: Verb | None) -> str:
 def _no_end_point(piece, row) -> Finding:
     value = piece.value
     if isinstance(value, tree.Measure):
-        return slip(value.span, f"`until {value.name}` does not say which {value.name}", f"Write the value behind it: until {property_example(value.name)}")
+        return slip(value.span, f"`until {value.name}` does not say which {value.name}",
+                    f"Write the value behind it: until {property_example(value.name)}")
     if is_name(value):
         word = name_of(value)
         words = [*clauses.STATE_WORD, *MEASURED_WORD]
-        return slip(piece.span, f"`{word}` is not an end point of the list", did_you_mean(word, words, f'Anything that can be seen stands in double quotes: {piece.opener} "{word}"'))
+        return slip(piece.span, f"`{word}` is not an end point of the list",
+                    did_you_mean(word, words, f'Anything that can be seen stands in double quotes: {piece.opener} "{word}"'))
     if dimension(value) in ("time", "number"):
-        return slip(piece.span, f"behind `{piece.opener}` stands an end point, not {called(value)}", f"Write `for {written(value)}`, or what is to be seen.")
+        return slip(piece.span, f"behind `{piece.opener}` stands an end point, not {called(value)}",
+                    f"Write `for {written(value)}`, or what is to be seen.")
     return slip(piece.span, f"behind `{piece.opener}` stands an end point, not {called(value)}",
                 f'Write it like `{row.example}`, `{piece.opener} pH 5.0-5.5` or {piece.opener} "what is to be seen".')
 
@@ -153,7 +171,8 @@ def _no_tool(piece) -> Finding:
     word = name_of(piece.value)
     if word.lower() in PHRASES_MEANT:
         return slip(piece.span, f"`{word}` is not a tool", PHRASES_MEANT[word.lower()])
-    return slip(piece.span, f"`{word}` is not a tool of the list", did_you_mean(word, clauses.TOOL_WORD, f'Any other tool stands in double quotes, as the plant lists it: with "{word}"'))
+    return slip(piece.span, f"`{word}` is not a tool of the list",
+                did_you_mean(word, clauses.TOOL_WORD, f'Any other tool stands in double quotes, as the plant lists it: with "{word}"'))
 
 
 # ---- properties and their values
@@ -173,33 +192,36 @@ def wrong_target(measure: tree.Measure) -> Finding | None:
     if kind == "number":
         return slip(value.span, f"`{written(value)}` has no unit", f"Write it like: {property_example(measure.name)}")
     if row.takes == ("number",):
-        return slip(value.span, f"{measure.name} has no unit", f"Write it like: {property_example(measure.name)}", f"this is {CALLED.get(kind, 'a figure')}")
+        return slip(value.span, f"{measure.name} has no unit", f"Write it like: {property_example(measure.name)}",
+                    f"this is {CALLED.get(kind, 'a figure')}")
     if kind == "ratio" or value.unit == "room" and measure.name != "temperature":
         return slip(value.span, f"`{written(value)}` is no value of {measure.name}", f"Write it like: {property_example(measure.name)}")
-    return slip(value.span, f"{CALLED.get(kind, 'this figure')} is no value of {measure.name}", f"Write it like: {property_example(measure.name)}")
+    return slip(value.span, f"{CALLED.get(kind, 'this figure')} is no value of {measure.name}",
+                f"Write it like: {property_example(measure.name)}")
 
 
 def no_target(measure: tree.Measure, before: str) -> Finding:
-    return slip(measure.span, f"`{measure.name}` stands without a value", f"Write the value behind it, {before}{property_example(measure.name)}, or `?` where it is still open.")
+    return slip(measure.span, f"`{measure.name}` stands without a value",
+                f"Write the value behind it, {before}{property_example(measure.name)}, or `?` where it is still open.")
 
 
-SAYS = {clauses.ADDED: "says how something is added", clauses.STIRRED: "says how it is stirred", clauses.WARM: "says how warm it is", clauses.LONG: "says how long",
+SAYS = {clauses.ADDED: "says how something is added", clauses.STIRRED: "says how it is stirred", clauses.WARM: "says how warm it is",
+        clauses.LONG: "says how long",
         clauses.UNTIL: "says until when", clauses.COVERED: "says how it is covered", clauses.HEATED: "says how it is heated or cooled"}
 
 
 def not_of_this_step(piece, question: str, verb: Verb) -> Finding:
     """A clause that makes no sense with the verb."""
     typed = piece.value if piece.opener == "phrase" else f"{piece.opener} ..."
-    return slip(piece.span, f"`{typed}` {SAYS[question]}, and that does not belong to a step with `{verb.name}`", f"Leave it out, or put it with the step it belongs to.{example(verb)}")
+    return slip(piece.span, f"`{typed}` {SAYS[question]}, and that does not belong to a step with `{verb.name}`",
+                f"Leave it out, or put it with the step it belongs to.{example(verb)}")
 
 
 def no_property(span, word: str) -> Finding:
     return slip(span, f"`{word}` is not a property of the list",
-                did_you_mean(word, MEASURED_WORD, f"The list: {', '.join(row.name for row in MEASURED)}. Anything seen is an appearance: appearance \"...\""))
+                did_you_mean(word, MEASURED_WORD,
+                             f"The list: {', '.join(row.name for row in MEASURED)}. Anything seen is an appearance: appearance \"...\""))
 
 
 def either_plain(words: list[str]) -> str:
     return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " or " + words[-1]
-
-
-__all__ = ["BY_WORD", "either_plain", "no_property", "no_target", "property_example", "stray", "unknown_word", "wrong_target", "wrong_value"]

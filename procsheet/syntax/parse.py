@@ -24,9 +24,12 @@ def parse_method(source: Source) -> Parsed:
     steps = _steps(sections, _known(made))
     findings += steps.findings
     told = {finding.at.span.line for finding in misplaced}      # a line is told once
-    findings = [*misplaced, *(finding for finding in findings if finding.at.span.line not in told), *header.missing(source, tried | _written(sections))]
-    parsed = tree.MethodTree(source.name, tuple(entries), *(tuple(made[kind]) for kind in ("phase", "override", "vessel")), tuple(steps.top),
-                             *(tuple(made[kind]) for kind in ("limits", "as a material", "pack", "accept")), any(section.kind == "method" for section in sections), tuple(steps.broken))
+    findings = [*misplaced, *(finding for finding in findings if finding.at.span.line not in told),
+                *header.missing(source, tried | _written(sections))]
+    parsed = tree.MethodTree(source.name, tuple(entries), *(tuple(made[kind]) for kind in ("phase", "override", "vessel")),
+                             tuple(steps.top),
+                             *(tuple(made[kind]) for kind in ("limits", "as a material", "pack", "accept")),
+                             any(section.kind == "method" for section in sections), tuple(steps.broken))
     return Parsed(parsed, tuple(sorted(findings, key=lambda finding: (finding.at.span.line, finding.at.span.column))))
 
 

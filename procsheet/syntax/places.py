@@ -22,7 +22,8 @@ def read_places(lines: list[Line]) -> tuple[list[tree.Place], list[Finding]]:
         findings += wrong[:1]
         for place in made:
             if any(known.name == place.name for known in places):
-                findings.append(slip(place.span, f"`{place.name}` stands here twice", "One line for each vessel, mould and container, each with a name of its own."))
+                findings.append(slip(place.span, f"`{place.name}` stands here twice",
+                                     "One line for each vessel, mould and container, each with a name of its own."))
             else:
                 places.append(place)
     return places, findings
@@ -34,13 +35,15 @@ def _place(line: Logical) -> tuple[list[tree.Place], list[Finding]]:
         kind = (match or ALONE.match(line.text))[1].lower()
         return [], [slip(line.whole, f"this {kind} has no name", f"Write it like: {kind} main")]
     if not match:
-        return [], [slip(line.whole, f"`{line.text.strip().split()[0]}` is not understood among the vessels", "Here stand lines such as `vessel main`; the steps begin below a line `method`.")]
+        return [], [slip(line.whole, f"`{line.text.strip().split()[0]}` is not understood among the vessels",
+                         "Here stand lines such as `vessel main`; the steps begin below a line `method`.")]
     kind = match[1].lower().rstrip("s").replace("mold", "mould")
     span = line.span(match.start(2), match.end(2))
     several = [word for word in re.split(r"[\s,]+(?:and\s+)?", f"{match[2]} {match[5]}".strip()) if word]
     if len(several) > 1 and not match[3] and ("," in line.text or match[1].lower().endswith("s")):
         named = [word for word in several if NAME.fullmatch(word) and not slips.reserved(word)]
-        return [tree.Place(kind, word, "", span) for word in named], [slip(line.whole, f"one {kind} a line", "Write it like: " + "; ".join(f"{kind} {word}" for word in several))]
+        return [tree.Place(kind, word, "", span) for word in named], [slip(line.whole, f"one {kind} a line",
+                                                                           "Write it like: " + "; ".join(f"{kind} {word}" for word in several))]
     name, wrong = _name(match[2], kind, span)
     if match[3] is not None and not match[4]:
         wrong = wrong or [slips.unclosed(line.span(match.start(3) - 1, len(line.text)))]
@@ -65,7 +68,8 @@ def read_override(head: Line, lines: list[Line]) -> tuple[list[tree.Override], l
     line = join([head, *lines])
     match = OVERRIDE.match(line.text)
     if not match:
-        title = "the material of an override stands in double quotes" if '"' in line.text or len(line.text.split()) > 1 else "this override names no material"
+        named = len(line.text.split()) > 1
+        title = "the material of an override stands in double quotes" if named else "this override names no material"
         return [], [slip(line.whole, title, f"Write it like: {EXAMPLE}")]
     at = line.text.find(" because ", match.end())
     because = unquoted(line.raw[at + 9:]) if at >= 0 else ""

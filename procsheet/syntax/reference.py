@@ -62,16 +62,19 @@ def _page() -> Iterator[str]:
     yield "The type is one of: " + ", ".join(properties.TYPES) + ".\n"
     yield "## The formula\n"
     for statement in statements.ROWS:
-        yield from _statement(statement.form, statement.meaning, statement.example, statement.wrong, method_with(statement, statement.wrong))
+        yield from _statement(statement.form, statement.meaning, statement.example, statement.wrong,
+                              method_with(statement, statement.wrong))
     yield "## The parts of a method\n"
     yield "In this order: header, phases, overrides, vessels, method, limits, as a material, pack, accept.\n"
     for statement in statements.PARTS:
-        yield from _statement(statement.form, statement.meaning, statement.example, statement.wrong, method_with(statement, statement.wrong))
+        yield from _statement(statement.form, statement.meaning, statement.example, statement.wrong,
+                              method_with(statement, statement.wrong))
     yield from _steps()
     yield from _clauses()
     yield from _lists()
     yield from _section("Materials", "a line of a material", properties.MATERIAL, material_example)
-    yield "Figures carry where they come from: `from \"source\"` and how good that is: " + ", ".join(f"({grade})" for grade in properties.GRADES[:-1]) + "; or `from memory`.\n"
+    grades = ", ".join(f"({grade})" for grade in properties.GRADES[:-1])
+    yield f'Figures carry where they come from: `from "source"` and how good that is: {grades}; or `from memory`.\n'
     yield from _section("Plants", "a line of a plant", properties.PLANT, plant_example)
     yield from _section("The vessels of a plant", "a line below a vessel", properties.KETTLE, kettle_example)
     yield from _section("Rules of a plant", "a line below a rule", properties.RULE, rule_example)
@@ -126,7 +129,8 @@ def _steps() -> Iterator[str]:
         for verb in verbs.VERBS:
             if verb.group == group:
                 also = f" Also written: {', '.join(verb.also)}." if verb.also else ""
-                yield from _statement("`, `".join(verb.forms), verb.meaning + also.rstrip("."), verb.example, verb.wrong, step_with(verb.wrong))
+                yield from _statement("`, `".join(verb.forms), verb.meaning + also.rstrip("."), verb.example, verb.wrong,
+                                      step_with(verb.wrong))
 
 
 def _clauses() -> Iterator[str]:
@@ -140,14 +144,17 @@ def _clauses() -> Iterator[str]:
             yield ""
         for row in clauses.CLAUSES:
             if row.question == question:
-                yield from _statement(row.example, row.meaning, f"add C to main {row.example}", f"add C to main {row.wrong}", step_with(f"add C to main {row.wrong}"))
+                yield from _statement(row.example, row.meaning, f"add C to main {row.example}", f"add C to main {row.wrong}",
+                                      step_with(f"add C to main {row.wrong}"))
 
 
 def _lists() -> Iterator[str]:
     yield "## End points, tools and properties\n"
-    yield "End points behind `until`: " + ", ".join(_with_also(clauses.STATES)) + '; or anything you see, in double quotes; or a property with its value.\n'
+    ends = ", ".join(_with_also(clauses.STATES))
+    yield f"End points behind `until`: {ends}; or anything you see, in double quotes; or a property with its value.\n"
     yield "Stirrers: " + ", ".join(clauses.STIRRERS) + ".\n"
-    yield "High-shear tools, beside the stirrer: " + ", ".join(_with_also(clauses.HIGH_SHEAR)) + ". Any other tool stands in double quotes, as the plant lists it.\n"
+    tools = ", ".join(_with_also(clauses.HIGH_SHEAR))
+    yield f"High-shear tools, beside the stirrer: {tools}. Any other tool stands in double quotes, as the plant lists it.\n"
     yield "| property | for example |\n|---|---|"
     for row in properties.MEASURED:
         yield f"| {', '.join((row.name, *row.also))} | `{row.name} {row.example}` |"
@@ -182,7 +189,7 @@ def method_with(statement: statements.Statement, text: str) -> str:
 
 
 def header_example(line: str) -> str:
-    key = next(row.name for row in properties.HEADER if line.lower().startswith(row.name.lower())) if any(line.startswith(row.name) for row in properties.HEADER) else ""
+    key = next((row.name for row in properties.HEADER if line.startswith(row.name)), "")
     kept = [written for written in FRAME.split("\n")[:3] if not key or not written.startswith(key)]
     return "\n".join([line, *kept, *_method().split("\n")[3:]])
 

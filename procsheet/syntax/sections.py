@@ -5,26 +5,32 @@ from difflib import get_close_matches
 from typing import NamedTuple
 
 from procsheet.findings import Finding
-from procsheet.syntax import blocks, entries, properties, words
+from procsheet.syntax import entries, heads, properties, words
 from procsheet.syntax.formula import ROW_START
 from procsheet.syntax.lines import Line, join
 from procsheet.syntax.places import PLACE
 from procsheet.syntax.slips import slip
 
-SECTION = re.compile(r"\s*(phase|override|vessels?|moulds?|molds?|containers?|method|limits|as a material|pack|accept|stage)(?![\w-])", re.IGNORECASE)
+SECTION = re.compile(r"\s*(phase|override|vessels?|moulds?|molds?|containers?|method|limits|as a material|pack|accept|stage)(?![\w-])",
+                     re.IGNORECASE)
 ALONE = ("method", "limits", "as a material")           # section words with nothing behind them
 ORDER = ("header", "phase", "override", "vessel", "method", "limits", "as a material", "pack", "accept")
-SAID = {"header": "the header", "phase": "the formula", "override": "the overrides", "vessel": "the vessels", "method": "the method", "limits": "the limits",
+SAID = {"header": "the header", "phase": "the formula", "override": "the overrides", "vessel": "the vessels", "method": "the method",
+        "limits": "the limits",
         "as a material": "`as a material`", "pack": "the packs", "accept": "what was accepted"}
-NEAR = {"phase": "phase", "override": "override", "vessel": "vessel", "vessels": "vessel", "method": "method", "limits": "limits", "limit": "limits", "accept": "accept",
+NEAR = {"phase": "phase", "override": "override", "vessel": "vessel", "vessels": "vessel", "method": "method", "limits": "limits",
+        "limit": "limits", "accept": "accept",
         "material": "as a material", "mould": "vessel", "container": "vessel", "pack": "pack"}
 # what other papers call a section
 MEANT = {
-    **dict.fromkeys(("procedure", "process", "steps", "instructions", "manufacturing", "making"), "method"), **dict.fromkeys(("equipment", "kettles", "kettle", "beaker"), "vessel"),
-    **dict.fromkeys(("specification", "specifications", "specs", "spec", "release", "quality", "controls", "tests"), "limits"), **dict.fromkeys(("packaging", "packing", "filling"), "pack"),
+    **dict.fromkeys(("procedure", "process", "steps", "instructions", "manufacturing", "making"), "method"),
+    **dict.fromkeys(("equipment", "kettles", "kettle", "beaker"), "vessel"),
+    **dict.fromkeys(("specification", "specifications", "specs", "spec", "release", "quality", "controls", "tests"), "limits"),
+    **dict.fromkeys(("packaging", "packing", "filling"), "pack"),
     **dict.fromkeys(("part", "group"), "phase"),
 }
-WRITTEN = {"method": "a line `method`", "limits": "a line `limits`", "phase": "phase A: water", "vessel": "vessel main", "pack": 'pack "75 mL tube"', "override": "override \"...\"",
+WRITTEN = {"method": "a line `method`", "limits": "a line `limits`", "phase": "phase A: water", "vessel": "vessel main",
+           "pack": 'pack "75 mL tube"', "override": "override \"...\"",
            "accept": 'accept NAME because "..." by "..."', "as a material": "a line `as a material`", "header": ""}
 
 
@@ -59,13 +65,16 @@ def _begins(line: Line, now: str, margin: int) -> tuple[str, Line, list[Finding]
         return kind, line, []
     if now == "header" and ROW_START.match(line.text):
         return "phase", line, []
+    if now == "limits" and words.MEASURED.match(line.text.lstrip()):
+        return "", line, []
     if now in ("limits", "as a material", "pack") and line.indent > margin or now == "header" and _is_header(line):
         return "", line, []
     if now in ("phase", "vessel", "override") and _is_row_or_place(line, now):
         return "", line, []
     if now not in ("header",) and line.indent == margin and _is_header(line) and not words.VERB.match(line.text.lstrip()):
         key = entries.row_of(join([line]), properties.HEADER)[0].name
-        return "late header", line, [_slip(line, f"`{key}` belongs to the header, above the formula", "Move this line up to the product, type and basis.")]
+        return "late header", line, [_slip(line, f"`{key}` belongs to the header, above the formula",
+                                           "Move this line up to the product, type and basis.")]
     return _nearly(line, now)
 
 
@@ -101,14 +110,18 @@ def _nearly(line: Line, now: str) -> tuple[str, Line, list[Finding]]:
     verb = words.VERB.match(line.text.lstrip())
     if verb and now in ("phase", "vessel", "override"):
         return "method", line, [_slip(line, "the steps begin below a line `method`", "Put a line `method` above this step.")]
-    if verb or now == "method" and blocks.head_kind(line):
+    if verb or now == "method" and heads.is_head(line):
         return "", line, []
     found = get_close_matches(word, NEAR, n=1, cutoff=0.75) if len(word) > 2 else []
     kind = MEANT.get(word) or (NEAR[found[0]] if found else "")
-    if not kind or kind == now and kind in ALONE or now == "header" and kind not in ("phase", "method", "vessel") or now == "header" and _nearer_header(word, found):
+    if not kind or kind == now and kind in ALONE or now == "header" and kind not in ("phase", "method",
+                                                                                     "vessel") or now == "header" and _nearer_header(word,
+                                                                                                                                     found):
         return "", line, []
-    fix = f"Did you mean `{found[0] if found[0] in ('mould', 'container') else kind}`?" if found and word not in MEANT else f"Write {WRITTEN[kind]}"
-    wrong = [_slip(line, f"`{line.raw[first.start(1):first.end(1)]}` is not a word that begins a part of the method", fix, first.start(1), first.end(1))]
+    meant = found[0] if found and found[0] in ("mould", "container") else kind
+    fix = f"Did you mean `{meant}`?" if found and word not in MEANT else f"Write {WRITTEN[kind]}"
+    wrong = [_slip(line, f"`{line.raw[first.start(1):first.end(1)]}` is not a word that begins a part of the method", fix, first.start(1),
+                   first.end(1))]
     return kind, _as_meant(line, kind, first), wrong
 
 
@@ -134,8 +147,11 @@ def _misplaced(sections: list[Section]) -> list[Finding]:
         if rank < last and section.kind not in told:
             told.add(section.kind)
             above = next(kind for kind in ORDER[rank + 1:] if any(other.kind == kind for other in sections[:sections.index(section)]))
-            findings.append(_slip(section.head, f"{SAID[section.kind]} stand below {SAID[above]}" if section.kind not in ("phase", "method", "as a material") else
-                                  f"{SAID[section.kind]} stands below {SAID[above]}", "Move it up. The order is: header, phases, overrides, vessels, method, limits, as a material, pack, accept."))
+            findings.append(_slip(section.head,
+                                  f"{SAID[section.kind]} stand below {SAID[above]}" if section.kind not in ("phase", "method",
+                                                                                                            "as a material") else
+                                  f"{SAID[section.kind]} stands below {SAID[above]}",
+                                  "Move it up. The order is: header, phases, overrides, vessels, method, limits, as a material, pack, accept."))
         last = max(last, rank)
     return findings
 
@@ -143,4 +159,5 @@ def _misplaced(sections: list[Section]) -> list[Finding]:
 def _slip(line: Line, title: str, fix: str, start: int | None = None, end: int | None = None) -> Finding:
     text = line.text
     start = len(text) - len(text.lstrip()) if start is None else start
-    return slip(join([line]).span(0, 1)._replace(line=line.number, column=start + 1, end=(len(text) if end is None else end) + 1), title, fix)
+    return slip(join([line]).span(0, 1)._replace(line=line.number, column=start + 1, end=(len(text) if end is None else end) + 1), title,
+                fix)

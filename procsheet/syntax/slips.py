@@ -14,31 +14,49 @@ NAME = "not-understood"
 
 # each kind of word in the grammar, by the name a chemist would use, in the order they are offered; '' is never offered
 PLAIN = {
-    "VERB": "a step word such as add, heat or stir", "OPENER": "a clause such as `for 5 min` or `with anchor`", "BOUND": "below, above, at most or at least",
-    "PROPERTY": "a property such as pH", "TOOL": "a tool", "STATE": "an end point such as melted", "QTY": "a figure with its unit", "PHASE": "a phase such as A",
-    "STRING": "a name in double quotes", "NAME": "a vessel or step", "PORTION": "half of, or the rest of", "FRACTION": "a part such as 1/3", "EXCEPT": "except",
-    "AND": "and", "FROM": "from", "HOLD": "the hold-back", "ABOUT": "about", "ROOM": "room temperature", "TEXT": "the material's name", "HOLD_BACK": "hold back",
-    "TO": "`to 100 %`", "AS_NEEDED": "as needed", "QS": "q.s.", "AT_MOST": "at most", "WITHIN": "within", "AS_PURE": "as pure", "OPTIONAL": "optional", "OF": "of",
+    "VERB": "a step word such as add, heat or stir", "OPENER": "a clause such as `for 5 min` or `with anchor`",
+    "BOUND": "below, above, at most or at least",
+    "PROPERTY": "a property such as pH", "TOOL": "a tool", "STATE": "an end point such as melted", "QTY": "a figure with its unit",
+    "PHASE": "a phase such as A",
+    "STRING": "a name in double quotes", "NAME": "a vessel or step", "PORTION": "half of, or the rest of", "FRACTION": "a part such as 1/3",
+    "EXCEPT": "except",
+    "AND": "and", "FROM": "from", "HOLD": "the hold-back", "ABOUT": "about", "ROOM": "room temperature", "TEXT": "the material's name",
+    "HOLD_BACK": "hold back",
+    "TO": "`to 100 %`", "AS_NEEDED": "as needed", "QS": "q.s.", "AT_MOST": "at most", "WITHIN": "within", "AS_PURE": "as pure",
+    "OPTIONAL": "optional", "OF": "of",
     "WORD": "a word", "GRADE": "(standard), (handbook), (supplier) ...", "FROM_MEMORY": "from memory", "WORDS": "what the plant has",
 }
 
 # words people use for a clause, and how it is written here
 PHRASES_MEANT = {
-    "overnight": "Write how long: `for 12-16 h`.", "then": "One line says one step: begin a new line with the verb. For one after the other write `add A and B to main, in the order listed`; `then for 8 min` means that the tool goes on.", "as": "Leave `as needed` out: an adjust step takes what it needs, up to the cap of the row.",
+    "overnight": "Write how long: `for 12-16 h`.",
+    "then": "One line says one step: begin a new line with the verb. For one after the other write `add A and B to main, in the order "
+            "listed`; `then for 8 min` means that the tool goes on.",
+    "as": "Leave `as needed` out: an adjust step takes what it needs, up to the cap of the row.",
     "while": "Write `during` and the name of the step, and write `called` and this name behind that step; or `stirring slowly`, `with anchor`.",
-    "under": "Write `under vacuum`, `under nitrogen`, or `with stirring`.", "afterwards": "Begin a new line with the verb.", "immediately": "Write `at once`.",
-    "quick": "Write `quickly`.", "slow": "Write `slowly`; of the stirrer: `stirring slowly`.", "high": "Write `at high shear`.", "low": "Write `at low shear`.",
-    "speed": "Write `at 300 rpm`, `stirring slowly` or `at setting 5`.", "thrice": "Write `3 times`.", "once": "Write `at once`, or leave it out.", "warm": "Write a temperature: `at 40 °C`.",
-    "hot": "Write a temperature: `at 75 °C`.", "cold": "Write a temperature: `at 20 °C`, or `until cold`.", "minimum": "Write `at least`.", "maximum": "Write `at most`.",
-    "max": "Write `at most`.", "min": "Write `at least`.", "thoroughly": "Write an end point: `until uniform`.", "well": "Write an end point: `until uniform`.",
-    "completely": "Write an end point: `until dissolved`.", "together": "Leave it out: `add A and B to main`.", "separately": "Give each a step of its own.",
-    "agitation": "Write `with stirring`, or the tool: `with anchor`.", "mixer": "Name the tool: `with propeller`, or in double quotes as the plant lists it.",
-    "stirring": "Write `with stirring`, or `stirring slowly`.", "mixing": "Write `with stirring`, or the tool: `with anchor`.", "stirrer": "Name the tool: `with anchor`, `with propeller`.",
+    "under": "Write `under vacuum`, `under nitrogen`, or `with stirring`.", "afterwards": "Begin a new line with the verb.",
+    "immediately": "Write `at once`.",
+    "quick": "Write `quickly`.", "slow": "Write `slowly`; of the stirrer: `stirring slowly`.", "high": "Write `at high shear`.",
+    "low": "Write `at low shear`.",
+    "speed": "Write `at 300 rpm`, `stirring slowly` or `at setting 5`.", "thrice": "Write `3 times`.",
+    "once": "Write `at once`, or leave it out.", "warm": "Write a temperature: `at 40 °C`.",
+    "hot": "Write a temperature: `at 75 °C`.", "cold": "Write a temperature: `at 20 °C`, or `until cold`.", "minimum": "Write `at least`.",
+    "maximum": "Write `at most`.",
+    "max": "Write `at most`.", "min": "Write `at least`.", "thoroughly": "Write an end point: `until uniform`.",
+    "well": "Write an end point: `until uniform`.",
+    "completely": "Write an end point: `until dissolved`.", "together": "Leave it out: `add A and B to main`.",
+    "separately": "Give each a step of its own.",
+    "agitation": "Write `with stirring`, or the tool: `with anchor`.",
+    "mixer": "Name the tool: `with propeller`, or in double quotes as the plant lists it.",
+    "stirring": "Write `with stirring`, or `stirring slowly`.", "mixing": "Write `with stirring`, or the tool: `with anchor`.",
+    "stirrer": "Name the tool: `with anchor`, `with propeller`.",
 }
 
 UNIT_WORD = re.compile(r"[A-Za-zµ°%][\w/·.²³°]*(?<!\.)")
-UNITS_MEANT = {"degrees": "°C", "degree": "°C", "deg": "°C", "centigrade": "°C", "°": "°C", "pct": "%", "bars": "bar", "tsp": "mL", "tbsp": "mL", "teaspoon": "mL", "teaspoons": "mL",
-               "tablespoon": "mL", "tablespoons": "mL", "cup": "mL", "cups": "mL", "spoon": "g", "spoons": "g", "fold": "%", "c": "°C", "f": "°F", "rmp": "rpm", "prm": "rpm", "mesh": "µm"}
+UNITS_MEANT = {"degrees": "°C", "degree": "°C", "deg": "°C", "centigrade": "°C", "°": "°C", "pct": "%", "bars": "bar", "tsp": "mL",
+               "tbsp": "mL", "teaspoon": "mL", "teaspoons": "mL",
+               "tablespoon": "mL", "tablespoons": "mL", "cup": "mL", "cups": "mL", "spoon": "g", "spoons": "g", "fold": "%", "c": "°C",
+               "f": "°F", "rmp": "rpm", "prm": "rpm", "mesh": "µm"}
 SPOONS = ("tsp", "tbsp", "teaspoon", "teaspoons", "tablespoon", "tablespoons", "cup", "cups", "spoon", "spoons")
 FOLDED = {spelling.lower(): spelling for spelling in TABLE if len(spelling) > 2}
 AMOUNT_NAMES = ["kg", "grams", "mg", "litres", "gallons", "drops", "parts", "per cent", "percent", "pounds", "ounces", "lbs", "ppm"]
@@ -81,10 +99,13 @@ def badly(error) -> Finding:
         return slip(error.span, f"`{typed}` has a blank between its digits", f"Write {''.join(typed.split())}.")
     top, _, rest = typed.partition(",")
     if "." in top and rest.isdigit():
-        return slip(error.span, f"`{typed}` is written with a comma", f"Write {top.replace('.', '')}.{rest}: a point for decimals, and nothing between thousands.")
+        return slip(error.span, f"`{typed}` is written with a comma",
+                    f"Write {top.replace('.', '')}.{rest}: a point for decimals, and nothing between thousands.")
     if len(rest) == 3 and top.strip("-") not in ("", "0"):
-        return slip(error.span, f"`{typed}` can be read as {top}.{rest} or as {top}{rest}", f"Write {top}{rest} if thousands are meant, {top}.{rest} if not.")
-    return slip(error.span, f"`{typed}` is written with a comma", f"Write {typed.replace(',', '.')}: a point, since a comma can be read as thousands.")
+        return slip(error.span, f"`{typed}` can be read as {top}.{rest} or as {top}{rest}",
+                    f"Write {top}{rest} if thousands are meant, {top}.{rest} if not.")
+    return slip(error.span, f"`{typed}` is written with a comma",
+                f"Write {typed.replace(',', '.')}: a point, since a comma can be read as thousands.")
 
 
 def mended(line, error):
@@ -116,7 +137,8 @@ def unknown_unit(span: Span, word: str, figure: str, meant: str) -> Finding:
     if word.lower() in SPOONS:
         return slip(span, f"`{word}` is not a unit here: spoons and cups differ", "Weigh it, and write g or %; or measure it in mL.")
     if word.lower() == "mesh":
-        return slip(span, f"{figure} mesh is the number of a sieve, not a size", f'Write the opening, such as 150 µm, or the sieve in double quotes: through "{figure} mesh sieve"')
+        return slip(span, f"{figure} mesh is the number of a sieve, not a size",
+                    f'Write the opening, such as 150 µm, or the sieve in double quotes: through "{figure} mesh sieve"')
     return slip(span, f"`{word}` is not a unit", f"Did you mean {figure} {meant}?")
 
 
@@ -127,7 +149,8 @@ def unknown_verb(span: Span, word: str) -> Finding:
     low = word.lower()
     if low in MEANT:
         return slip(span, f"`{word}` is not a step", f"Write it with {MEANT[low]}")
-    fix = did_you_mean(word, BY_WORD) or "A step begins with a word such as charge, add, heat, cool, stir, homogenise, emulsify, adjust, check or fill; anything else is: do \"text\""
+    fix = did_you_mean(word, BY_WORD) or ("A step begins with a word such as charge, add, heat, cool, stir, homogenise, emulsify, adjust, "
+                                          'check or fill; anything else is: do "text"')
     return slip(span, f"`{word}` is not a step", fix, "a step begins with what is done")
 
 
@@ -142,7 +165,8 @@ def unexpected(error, line) -> Finding:
     found = error.token
     if found.type == "$END":
         end = len(line.text.rstrip())
-        return slip(line.span(max(end - 1, 0), max(end, 1)), "the line ends too early", fitting(error.accepts), "something is missing behind this")
+        return slip(line.span(max(end - 1, 0), max(end, 1)), "the line ends too early", fitting(error.accepts),
+                    "something is missing behind this")
     span = line.span(found.start_pos, found.end_pos)
     if found.type == "UNCLOSED":
         return unclosed(span)
@@ -160,6 +184,3 @@ def key_word(span: Span, word: str, free: str = "kettle, side, pail, premix, bea
 def reserved(word: str) -> bool:
     """Words that cannot name a vessel or a step."""
     return word.lower() in RESERVED
-
-
-__all__ = ["PLAIN", "badly", "did_you_mean", "either", "fitting", "key_word", "mended", "near", "reserved", "slip", "unclosed", "unexpected", "unit_meant", "unknown_unit", "unknown_verb"]

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from procsheet.syntax import blocks, entries, formula, tree
+from procsheet.syntax import entries, formula, heads, tree
 from procsheet.syntax.lines import Line
 from procsheet.syntax.parsed import Parsed
 from procsheet.syntax.sections import cut
@@ -68,12 +68,12 @@ def _method(section) -> dict[int, Place]:
     out = {section.head.number: Place(0, "method")}
     opened: list[int] = []                                  # the depth of each open block
     depth = 1
-    for written in blocks.group(inside)[0]:
+    for written in heads.group(inside)[0]:
         first = written[0]
         at = depth
-        if blocks.STAGE.match(first.text):
+        if heads.STAGE.match(first.text):
             at = 0
-        elif blocks.BLOCK_HEADS.match(first.text):
+        elif heads.BLOCK.match(first.text):
             at, depth = _block(first.text.split()[0].lower().strip(":."), depth, opened)
         out[first.number] = Place(at, "method")
         for line in written[1:]:

@@ -33,8 +33,10 @@ def _ends_early(error, before, line, verb) -> Finding:
     row = clauses.BY_OPENER.get(before.value) if before is not None and before.type in ("OPENER", "BOUND") else None
     start = before.start_pos if before is not None else end - 1
     if row is not None:
-        return slip(line.span(start, end), f"nothing stands behind `{line.raw[start:end].strip()}`", f"Write it like `{row.example}`.", "something is missing behind this")
-    return slip(line.span(start, end), f"the line ends too early, behind `{line.raw[start:end].strip()}`", f"Write it like: {verb.example}", "something is missing behind this")
+        return slip(line.span(start, end), f"nothing stands behind `{line.raw[start:end].strip()}`", f"Write it like `{row.example}`.",
+                    "something is missing behind this")
+    return slip(line.span(start, end), f"the line ends too early, behind `{line.raw[start:end].strip()}`", f"Write it like: {verb.example}",
+                "something is missing behind this")
 
 
 def _unclosed(bad, before, span, typed, found, verb):
@@ -76,26 +78,30 @@ def _from(bad, before, span, typed, found, verb):
 
 def _tag(bad, before, span, typed, found, verb):
     if re.fullmatch(r"[A-Z]{1,3}-?\d{2,5}", typed):
-        return slip(span, f"`{typed}` looks like a kettle of one plant", "A method has vessels of its own, such as main and side; the plant's kettles are chosen when the papers are made.")
+        return slip(span, f"`{typed}` looks like a kettle of one plant",
+                    "A method has vessels of its own, such as main and side; the plant's kettles are chosen when the papers are made.")
     return None
 
 
 def _capital(bad, before, span, typed, found, verb):
     if bad.type == "STRAY" and typed[:1].isupper():
-        return slip(span, f"`{typed}` is no word of a step", f"A material stands in double quotes; a vessel is written in small letters: {re.sub('[^a-z0-9-]', '', typed.lower()) or 'main'}")
+        small = re.sub("[^a-z0-9-]", "", typed.lower()) or "main"
+        return slip(span, f"`{typed}` is no word of a step", f"A material stands in double quotes; a vessel is written in small letters: {small}")
     return None
 
 
 def _property(bad, before, span, typed, found, verb):
-    if (bad.type in ("PROPERTY", "OF") or before is not None and before.type == "OF" and bad.type == "NAME") and verb is not None and verb.name in ("adjust", "check"):
+    """`check pH of main`, `adjust pH of main to 5.5`."""
+    of = bad.type in ("PROPERTY", "OF") or bad.type == "NAME" and before is not None and before.type == "OF"
+    if of and verb is not None and verb.name in ("adjust", "check"):
         return slip(span, "the vessel stands first, then the property", f"Write it like: {verb.example}")
     return None
 
 
 def _joined(bad, before, span, typed, found, verb):
     if bad.type in ("AND", "OR") and before is not None and before.type == "QTY" and verb is not None:
-        fix = "One line checks one property: begin a new line." if verb.name == "check" else "Write a range, such as 70-75 °C; where either will do, write `or` before a whole clause: for 5 min or until uniform."
-        return slip(span, f"`{typed}` does not join anything here", fix)
+        fix = "Write a range, such as 70-75 °C; where either will do, write `or` before a whole clause: for 5 min or until uniform."
+        return slip(span, f"`{typed}` does not join anything here", "One line checks one property: begin a new line." if verb.name == "check" else fix)
     return None
 
 
@@ -118,9 +124,11 @@ def _of_the_vessel(bad, before, span, typed, found, verb):
 
 
 def _words(bad, before, span, typed, found, verb):
-    if verb is not None and verb.group == "people" and bad.type in ("NAME", "STRAY", "PHASE") and before is not None and before.type == "VERB":
+    if verb is not None and verb.group == "people" and bad.type in ("NAME", "STRAY",
+                                                                    "PHASE") and before is not None and before.type == "VERB":
         return slip(span, f"the words behind `{verb.name}` stand in double quotes", f"Write it like: {verb.example}")
     return None
 
 
-HABITS = (_words, _of_the_vessel, _unclosed, _brackets, _half, _slash, _text, _from, _tag, _capital, _property, _joined, _half_a_range, _sign)
+HABITS = (_words, _of_the_vessel, _unclosed, _brackets, _half, _slash, _text, _from, _tag, _capital, _property, _joined, _half_a_range,
+          _sign)

@@ -15,8 +15,9 @@ from procsheet.syntax.words import NOTHING, VERB, Known, plain
 
 NUMBERED = re.compile(r"\s*(?:(?:step\s*)?\d+(?:\.\d+)*\s*[.):]|\(\d+\)|step\s+\d+:?|[-*•·–](?=\s))\s*(?=\S)", re.IGNORECASE)
 LABEL = re.compile(r"\s*([A-Za-z][\w-]*(?:\s+[a-z][\w-]*)?)\s*:\s*(?=\S)")
-TIED = re.compile(r"(?:\b(?:per|for|at|on|in|of)\s+(?:a\s+|the\s+|every\s+)?(?:\d[\d.]*\s*(?:kg|L|l|lb|lbs|gal|t)(?![\w/])(?:\s+(?:batch|batches|kettle|vessel|scale))?|"
-                  r"(?:small|large|big|bigger|smaller|pilot|plant|lab|laboratory|production)\s+(?:kettle|vessel|batch|scale)))", re.IGNORECASE)
+TIED = re.compile(r"\b(?:per|for|at|on|in|of)\s+(?:a\s+|the\s+|every\s+)?"
+                  r"(?:\d[\d.]*\s*(?:kg|L|l|lb|lbs|gal|t)(?![\w/])(?:\s+(?:batch|batches|kettle|vessel|scale))?|"
+                  r"(?:small|large|big|bigger|smaller|pilot|plant|lab|laboratory|production)\s+(?:kettle|vessel|batch|scale))", re.IGNORECASE)
 AFTER_A_STEP = operator.methodcaller("endswith", (",", ";", ".", " and", " or", " then", " while"))
 WEIGHED = ("sample", "make up", "dry")          # steps that have weights of their own
 
@@ -63,12 +64,14 @@ def _kept(found: list, bad, line: Logical) -> tree.Step | None:
 def _second_step(found: list, line: Logical, known: Known) -> tuple[int, list[Finding]]:
     """Where a second step begins in the line, 0 for nowhere."""
     for index, word in enumerate(found[2:], 2):
-        if word.type == "NAME" and AFTER_A_STEP(line.text[:word.start_pos].rstrip()) and word.value not in known.places and VERB.match(line.text, word.start_pos):
+        new = word.type == "NAME" and AFTER_A_STEP(line.text[:word.start_pos].rstrip()) and word.value not in known.places
+        if new and VERB.match(line.text, word.start_pos):
             rest = _with_vessel(line.raw[word.start_pos:].strip(" ."), word.value, found, known)
             fix = f"One line says one step. Begin a new line with: {rest}"
             if line.text[:word.start_pos].rstrip().endswith(" or"):
                 fix = "Where either step will do, write `choose one`, `option NAME` above each of the two, and `end`."
-            return _before(found, index), [slip(line.span(word.start_pos, word.end_pos), f"`{word.value}` begins a second step in this line", fix)]
+            return _before(found,
+                           index), [slip(line.span(word.start_pos, word.end_pos), f"`{word.value}` begins a second step in this line", fix)]
     return 0, []
 
 
@@ -107,7 +110,8 @@ def _without_number(line: Logical) -> tuple[Logical, list[Finding], str]:
     match = NUMBERED.match(line.text)
     if match and VERB.match(line.text, match.end()):
         typed = match.group().strip()
-        return _blanked(line, match.end()), [slip(line.span(match.start() + len(match.group()) - len(match.group().lstrip()), match.end()), f"`{typed}` before a step is not read",
+        return _blanked(line, match.end()), [slip(line.span(match.start() + len(match.group()) - len(match.group().lstrip()), match.end()),
+                                                  f"`{typed}` before a step is not read",
                                                   "Leave it out: the printed sheet numbers the steps.")], ""
     match = LABEL.match(line.text)
     if match and VERB.match(line.text, match.end()) and plain(match[1]) not in BY_WORD and plain(match[1]) not in ("optional", "if needed"):
@@ -122,19 +126,29 @@ def _blanked(line: Logical, end: int) -> Logical:
     return line._replace(text=" " * end + line.text[end:], raw=" " * end + line.raw[end:])
 
 
+LEADING = re.compile(r"(?:then|next|finally|please)\b[,:]?\s*", re.IGNORECASE)
+TIMELY = ("then", "next", "finally", "after", "while", "when", "once", "please")
+LETTER = re.compile(r"(?<=[\s:])[A-Za-z]")
+NOT_A_VERB_THERE = re.compile(r"(?:rest|open|press)\b", re.IGNORECASE)     # verbs that are other words too
+
+
 def _no_verb(line: Logical, first, known: Known, wrong: list[Finding]) -> tuple[tree.Step | None, list[Finding]]:
+    """A line that begins with something else: with a verb further on, it is turned round; else its first word is unknown."""
     start = len(line.text) - len(line.text.lstrip(" ?"))
-    text = masked(line.text)
-    end = next((match.end() for match in [re.compile(r"[^\s,:]+").match(line.text, start)] if match), len(line.text))
+    end = start + max(len(re.split(r"[\s,:]", line.text[start:])[0]), 1)
     word = line.raw[start:end]
-    if word.lower() in slips.MEANT:
-        return None, [slips.unknown_verb(line.span(start, end), word)]
-    later = next((match for match in re.finditer(r"(?<=[\s:])[A-Za-z]", text) if match.start() > start and VERB.match(text, match.start())
-                  and not re.match(r"(?:rest|open|press)\b", text[match.start():])), None)
-    if later is not None and (first is None or first.type not in ("NAME", "STRAY", "STRING") or word.lower() in ("then", "next", "finally", "after", "while", "when", "once", "please")):
-        at = later.start()
-        before = re.sub(r"^(?:then|next|finally|please)\b[,:]?\s*", "", line.raw[start:at].strip(" ,:"), flags=re.IGNORECASE)
-        rest = line.raw[at:].strip(" .")
-        finding = slip(line.span(start, end), "a step begins with its verb", f"Write it as: {rest}{' ' + before if before else ''}")
-        return read_step(_blanked(line, at), known)[0], [finding]
-    return None, wrong[:1] if wrong and first is not None and first.type == "STRING" else [slips.unknown_verb(line.span(start, end), word)]
+    at = _verb_further_on(masked(line.text), start)
+    free = first is None or first.type not in ("NAME", "STRAY", "STRING") or word.lower() in TIMELY
+    if at and free and word.lower() not in slips.MEANT:
+        before = LEADING.sub("", line.raw[start:at].strip(" ,:"), count=1)
+        shown = f"{line.raw[at:].strip(' .')} {before}".strip()
+        return read_step(_blanked(line, at), known)[0], [slip(line.span(start, end), "a step begins with its verb", f"Write it as: {shown}")]
+    if wrong and first is not None and first.type == "STRING":
+        return None, wrong[:1]
+    return None, [slips.unknown_verb(line.span(start, end), word)]
+
+
+def _verb_further_on(text: str, start: int) -> int:
+    """Where the first verb stands behind the first word, 0 for nowhere."""
+    places = (match.start() for match in LETTER.finditer(text, start + 1))
+    return next((at for at in places if VERB.match(text, at) and not NOT_A_VERB_THERE.match(text, at)), 0)

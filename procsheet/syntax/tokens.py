@@ -8,22 +8,21 @@ import re
 
 from procsheet.findings import Finding
 from procsheet.syntax import clauses, properties, slips, words
-from procsheet.syntax.figures import NUMBER, Badly, Number, Token, figure, token
+from procsheet.syntax.figures import NUMBER, Badly, Number, Token, figure
+from procsheet.syntax.joins import settle
 from procsheet.syntax.lines import Logical, unquoted
 from procsheet.syntax.verbs import BY_WORD
 from procsheet.syntax.words import NOTHING, Known, plain
 
 BLOCK = re.compile(r"(choose\s+one|otherwise|else|end|option|where\s+the\s+plant\s+has|if|repeat)(?![\w-])", re.IGNORECASE)
-BLOCK_KIND = {"choose one": "CHOOSE", "otherwise": "OTHERWISE", "else": "OTHERWISE", "end": "END", "option": "OPTION", "where the plant has": "WHERE",
-              "if": "IF", "repeat": "REPEAT"}
+BLOCK_KIND = {"choose one": "CHOOSE", "otherwise": "OTHERWISE", "else": "OTHERWISE", "end": "END", "option": "OPTION",
+              "where the plant has": "WHERE", "if": "IF", "repeat": "REPEAT"}
 SEEN = ("until", "each until", "when")          # openers with an end point behind them
 NAMED = ("called", "during", "after", "just before", "before")      # openers with a step's name behind them
 STEP_NAME = re.compile(r"(?:the\s+)?(\w+(?:-\w+)*)")
 VESSEL_IS = re.compile(rf"(?:the\s+)?({words.NAME.pattern})(?:\s+is(?=\s))?")
 FIGURE_BEGINS = "0123456789?-."
 DROPPED = ("THE", "BREATH")
-ENDS_ITEM = {"STRING", "PHASE", "NAME", "HOLD", "OPEN"}
-STARTS_ITEM = {"STRING", "PHASE", "NAME", "HOLD", "PORTION", "FRACTION"}
 
 
 def skip(text: str, at: int) -> int:
@@ -37,11 +36,11 @@ def step(line: Logical, known: Known = NOTHING) -> tuple[list[Token], list[Findi
     reader = Reader(line, known)
     at = skip(line.text, 0)
     if line.text.startswith("?", at):
-        reader.out.append(token("OPEN_STEP", "?", at, at + 1))
+        reader.out.append(Token("OPEN_STEP", "?", at, at + 1))
         at = skip(line.text, at + 1)
     if match := words.VERB.match(line.text, at):
         reader.verb = plain(match.group())
-        reader.out.append(token("VERB", reader.verb, at, match.end()))
+        reader.out.append(Token("VERB", reader.verb, at, match.end()))
         at = match.end()
     return reader.read(at)
 
@@ -51,7 +50,7 @@ def limit(line: Logical) -> tuple[list[Token], list[Finding]]:
     reader = Reader(line, NOTHING, "limit")
     at = skip(line.text, 0)
     if match := words.MEASURED.match(line.text, at):
-        reader.out.append(token("PROPERTY", property_of(match.group()), at, match.end()))
+        reader.out.append(Token("PROPERTY", property_of(match.group()), at, match.end()))
         at = match.end()
     return reader.read(at)
 
@@ -61,11 +60,11 @@ def block(line: Logical, known: Known = NOTHING) -> tuple[list[Token], list[Find
     reader = Reader(line, known, "block")
     match = BLOCK.match(line.text, skip(line.text, 0))
     kind = BLOCK_KIND[plain(match.group())]
-    reader.out.append(token(kind, plain(match.group()), match.start(), match.end()))
+    reader.out.append(Token(kind, plain(match.group()), match.start(), match.end()))
     if kind == "WHERE" and (at := skip(line.text, match.end())) < len(line.text):
-        return [*reader.out, token("WORDS", unquoted(line.raw[at:]), at, len(line.text))], []
+        return [*reader.out, Token("WORDS", unquoted(line.raw[at:]), at, len(line.text))], []
     if kind == "OPTION" and (name := words.NAME.fullmatch(line.text, skip(line.text, match.end()))):
-        return [*reader.out, token("NAME", name.group(), name.start(), name.end())], []
+        return [*reader.out, Token("NAME", name.group(), name.start(), name.end())], []
     return reader.read(match.end())
 
 
@@ -102,13 +101,13 @@ class Reader:
         if first == '"':
             return self._string(at)
         if first in ",;":
-            return token("COMMA", ",", at, at + 1)
+            return Token("COMMA", ",", at, at + 1)
         if first in ":=" and self.out and self.out[-1].type == "PROPERTY":
-            return token("BREATH", first, at, at + 1)
+            return Token("BREATH", first, at, at + 1)
         if first == "." and (at + 1 == len(self.text) or self.text[at + 1] == " "):
-            return token("BREATH", ".", at, at + 1)
-        if first in "bB" and (between := words.BETWEEN.match(self.text, at)) and (found := self._figure(between.end())) is not None and found.type == "QTY":
-            return token("QTY", Number(between[1], found.value.high, found.value.unit), at, found.end_pos)
+            return Token("BREATH", ".", at, at + 1)
+        if first in "bB" and (found := self._between(at)) is not None:
+            return found
         if (first in FIGURE_BEGINS or first.isdigit()) and (found := self._figure(at)) is not None:
             return self._measured(found)
         return self._expected(at) or self._word(at) or self._name(at)
@@ -116,10 +115,16 @@ class Reader:
     def _string(self, at: int) -> Token:
         match = words.STRING.match(self.text, at)
         if not match:
-            return token("UNCLOSED", self.text[at:], at, len(self.text))
-        return token("STRING", " ".join(self.line.raw[at + 1:match.end() - 1].split()), at, match.end())
+            return Token("UNCLOSED", self.text[at:], at, len(self.text))
+        return Token("STRING", " ".join(self.line.raw[at + 1:match.end() - 1].split()), at, match.end())
 
     # ---- figures
+
+    def _between(self, at: int) -> Token | None:
+        """`between 40 and 45 °C` is 40-45 °C."""
+        match = words.BETWEEN.match(self.text, at)
+        upper = self._figure(match.end()) if match else None
+        return Token("QTY", Number(match[1], upper.value.high, upper.value.unit), at, upper.end_pos) if upper is not None and upper.type == "QTY" else None
 
     def _figure(self, at: int) -> Token | None:
         """A figure; one that can be read two ways is told, and read as what was most likely meant."""
@@ -140,7 +145,7 @@ class Reader:
         if match is None:
             return found
         side = "at most" if match[1].lower() in ("less", "lower", "below", "under") else "at least"
-        return token("BOUNDED", (side, found.value), found.start_pos, match.end())
+        return Token("BOUNDED", (side, found.value), found.start_pos, match.end())
 
     def _unit_meant(self, found: Token) -> Token:
         """A figure with a misspelt unit behind it: told, and read with the unit that was meant."""
@@ -152,10 +157,11 @@ class Reader:
         if not meant:
             return found
         self.slips.append(slips.unknown_unit(self.line.span(at, match.end()), match.group(), found.value.low, meant))
-        return token("QTY", Number(found.value.low, found.value.high, meant), found.start_pos, match.end())
+        return Token("QTY", Number(found.value.low, found.value.high, meant), found.start_pos, match.end())
 
     def _is_word(self, at: int, text: str) -> bool:
-        return text in self.known.places or plain(text) in words.WORD or bool(words.ANY_WORD.match(self.text, at)) or bool(words.PHASE.fullmatch(text))
+        return text in self.known.places or plain(text) in words.WORD or bool(words.ANY_WORD.match(self.text,
+                                                                                                   at)) or bool(words.PHASE.fullmatch(text))
 
     # ---- words that count only here
 
@@ -165,16 +171,16 @@ class Reader:
         if before in ("with", "through") or self.stirred and before in ("and", "or", "comma"):
             if (match := words.TOOL.match(text, at)) and (before not in ("and", "comma") or match.group() not in self.known.places):
                 self.stirred = self.stirred or before == "with"
-                return token("TOOL", clauses.TOOL_WORD[plain(match.group())], at, match.end())
+                return Token("TOOL", clauses.TOOL_WORD[plain(match.group())], at, match.end())
         state = words.STATE.match(text, at) if before in SEEN else None
         if self._wants_property(at) and (match := words.MEASURED.match(text, at)) and (state is None or match.end() > state.end()):
-            return token("PROPERTY", property_of(match.group()), at, match.end())
+            return Token("PROPERTY", property_of(match.group()), at, match.end())
         if state is not None and ((other := words.ANY_WORD.match(text, at)) is None or other.end() <= state.end()):
-            return token("STATE", clauses.STATE_WORD[plain(state.group())], at, state.end())
+            return Token("STATE", clauses.STATE_WORD[plain(state.group())], at, state.end())
         if before in ("at", "or") and (match := words.SETTING.match(text, at)):
-            return token("SETTING", match.group(), at, match.end())
+            return Token("SETTING", match.group(), at, match.end())
         if before in ("never above", "never below") and (match := words.POINT.match(text, at)):
-            return token("POINT", plain(match[1]), at, match.end())
+            return Token("POINT", plain(match[1]), at, match.end())
         if before in NAMED or before == "until" and self.verb == "block":
             return self._step_name(at)
         return None
@@ -186,7 +192,8 @@ class Reader:
         last = self.out[-1] if self.out else None
         if self.verb == "check" and last is not None and len(self.out) <= 3:
             return last.type == "NAME" or last.type == "VERB" and not self._is_place(at)
-        if self.verb == "adjust" and last is not None and (self.before == "to" or last.type in ("NAME", "VERB") and len(self.out) <= 3 and not self._is_place(at)):
+        first = last is not None and last.type in ("NAME", "VERB") and len(self.out) <= 3 and not self._is_place(at)
+        if self.verb == "adjust" and (self.before == "to" or first):
             return True
         if self.verb == "block":
             return last is not None and last.type == "NAME"
@@ -202,33 +209,35 @@ class Reader:
         """The name of a step, even where it is a word of the language: forms.py says so."""
         if self.verb == "block":
             match = VESSEL_IS.match(self.text, at)
-            return token("NAME", match[1], at, match.end()) if match and words.STATE.match(self.text, skip(self.text, match.end())) else None
+            return Token("NAME", match[1], at, match.end()) if match and words.STATE.match(self.text,
+                                                                                           skip(self.text, match.end())) else None
         match = STEP_NAME.match(self.text, at)
         if not match or self.before != "called" and plain(match[1]) in words.WORD:
             return None
         if match[1] != match[1].lower():
-            self.slips.append(slips.slip(self.line.span(match.start(1), match.end()), f"`{match[1]}`: the name of a step is a word in small letters",
+            self.slips.append(slips.slip(self.line.span(match.start(1), match.end()),
+                                         f"`{match[1]}`: the name of a step is a word in small letters",
                                          f"Write {self.before} {match[1].lower()}."))
-        return token("NAME", match[1].lower(), match.start(1), match.end())
+        return Token("NAME", match[1].lower(), match.start(1), match.end())
 
     # ---- words that mean the same everywhere
 
     def _word(self, at: int) -> Token | None:
         first = self.text[at]
         if first in "aA" and (both := words.SHEARS.match(self.text, at)):
-            self.out += [token("PHRASE", f"at {both[1].lower()} shear", at, both.end(1)), token("OR", "or", both.end(1), both.start(2))]
-            return token("PHRASE", f"at {both[2].lower()} shear", both.start(2), both.end())
+            self.out += [Token("PHRASE", f"at {both[1].lower()} shear", at, both.end(1)), Token("OR", "or", both.end(1), both.start(2))]
+            return Token("PHRASE", f"at {both[2].lower()} shear", both.start(2), both.end())
         if first in "tTrRoOhH" and (match := words.PORTION.match(self.text, at)):
-            return token("PORTION", "rest" if match[1] else "half", at, match.end())
+            return Token("PORTION", "rest" if match[1] else "half", at, match.end())
         if first in "pP" and (match := words.PHASES_OF.match(self.text, at)):
-            return token("BREATH", "phase", at, match.end())
+            return Token("BREATH", "phase", at, match.end())
         match = words.ANY_WORD.match(self.text, at)
         if match is None or match.group() in self.known.places:
             return None
         kind, value = words.WORD[plain(match.group())]
         if kind == "FILLER" and (not self.out or self.out[-1].type not in ("QTY", "BOUNDED")):
             return None
-        return token(kind, value or plain(match.group()) if kind != "ROOM" else " ".join(match.group().split()), at, match.end())
+        return Token(kind, value or plain(match.group()) if kind != "ROOM" else " ".join(match.group().split()), at, match.end())
 
     def _name(self, at: int) -> Token:
         """A vessel, phase or step; a slip is told and read as what was meant."""
@@ -236,16 +245,17 @@ class Reader:
             return found
         match = words.PHASE.match(self.text, at)
         if match:
-            return token("PHASE", match.group(), at, match.end())
+            return Token("PHASE", match.group(), at, match.end())
         match = words.NAME.match(self.text, at)
         if match:
-            return self._small_phase(match) or token("NAME", match.group(), at, match.end())
+            return self._small_phase(match) or Token("NAME", match.group(), at, match.end())
         match = words.RUN.match(self.text, at)
         end = match.end() if match else at + 1
         if (low := self.text[at:end].lower()) in self.known.places:
-            self.slips.append(slips.slip(self.line.span(at, end), f"`{self.text[at:end]}`: a vessel is written in small letters", f"Write {low}."))
-            return token("NAME", low, at, end)
-        return token("STRAY", self.text[at:end], at, end)
+            self.slips.append(slips.slip(self.line.span(at, end), f"`{self.text[at:end]}`: a vessel is written in small letters",
+                                         f"Write {low}."))
+            return Token("NAME", low, at, end)
+        return Token("STRAY", self.text[at:end], at, end)
 
     def _unquoted(self, at: int) -> Token | None:
         """A material of the formula without its quotes."""
@@ -254,19 +264,22 @@ class Reader:
             return None
         if self.known.materials is None or not (match := self.known.materials.match(self.text, at)) or match.group() in self.known.places:
             return None
-        self.slips.append(slips.slip(self.line.span(at, match.end()), f"`{match.group()}` is a material, and a material stands in double quotes in a step",
+        self.slips.append(slips.slip(self.line.span(at, match.end()),
+                                     f"`{match.group()}` is a material, and a material stands in double quotes in a step",
                                      f'Write "{match.group()}".'))
-        return token("STRING", match.group(), at, match.end())
+        return Token("STRING", match.group(), at, match.end())
 
     def _small_phase(self, match: re.Match) -> Token | None:
         letter = match.group().upper()
         last = self.out[-1].type if self.out else ""
-        if last not in ("VERB", "AND", "OR", "COMMA", "OF", "FROM") and self.before not in ("with", "up with", "down with") or self.verb in BY_WORD and BY_WORD[self.verb].group == "people":
+        is_added = last in ("VERB", "AND", "OR", "COMMA", "OF", "FROM") or self.before in ("with", "up with", "down with")
+        if not is_added or letter not in self.known.phases or match.group() in self.known.places:
             return None
-        if letter not in self.known.phases or match.group() in self.known.places:
+        if self.verb in BY_WORD and BY_WORD[self.verb].group == "people":
             return None
-        self.slips.append(slips.slip(self.line.span(match.start(), match.end()), f"`{match.group()}`: a phase is written as a capital letter", f"Write {letter}."))
-        return token("PHASE", letter, match.start(), match.end())
+        self.slips.append(slips.slip(self.line.span(match.start(), match.end()),
+                                     f"`{match.group()}`: a phase is written as a capital letter", f"Write {letter}."))
+        return Token("PHASE", letter, match.start(), match.end())
 
     # ---- what the next word may be
 
@@ -283,57 +296,3 @@ class Reader:
         if kind in ("BOUND", "ABOUT") and before in SEEN or kind == "NAME" and before == "until":
             return before                                   # `until main clear`
         return ""
-
-
-# ---- commas, and what joins
-
-def settle(raw: list[Token]) -> list[Token]:
-    """Drop the commas that only breathe, and tell `or` before a clause from `or` between things."""
-    out: list[Token] = []
-    for index, made in enumerate(raw):
-        following = raw[index + 1] if index + 1 < len(raw) else None
-        after = following.type if following is not None else ""
-        if made.type == "BOUNDED":
-            side, number = made.value
-            out += [token("BOUND", side, made.start_pos, made.start_pos), token("QTY", number, made.start_pos, made.end_pos)]
-        elif made.type in ("COMMA", "AND") and after == "TOOL" and out and out[-1].type not in ("TOOL", "STRING", "OPENER"):
-            out.append(token("OPENER", "with", made.start_pos, made.end_pos))           # `with anchor at 20 rpm and homogeniser`
-        elif made.type == "OR" and after == "TOOL" and out and out[-1].type not in ("TOOL", "STRING"):
-            out += [token("CLAUSE_OR", "or", made.start_pos, made.end_pos), token("OPENER", "with", made.end_pos, made.end_pos)]
-        elif made.type == "COMMA":
-            if following is not None and out and _goes_on(out, following, raw, index):
-                out.append(token("AND", ",", made.start_pos, made.end_pos))
-        elif made.type == "OR" and after in ("OPENER", "PHRASE", "BOUND"):
-            out.append(token("CLAUSE_OR", "or", made.start_pos, made.end_pos))
-        elif made.type == "AND" and (out and out[-1].type == "AND" or after in ("OPENER", "PHRASE")):
-            continue                                                                    # `A, B, and C`; `over 5 min and with anchor`
-        else:
-            out.append(made)
-    return _retyped(out)
-
-
-def _goes_on(out: list[Token], following: Token, raw: list[Token], index: int) -> bool:
-    """Whether a comma joins two things of a list."""
-    last = out[-1]
-    if last.type in ("TOOL", "STATE"):
-        return following.type in (last.type, "STRING")
-    if following.type in ("AND", "TOOL", "STATE"):
-        return following.type == "STATE" and last.type == "STRING"
-    if following.type == "QTY" and index + 2 < len(raw) and raw[index + 2].type == "OF":
-        return last.type in ENDS_ITEM
-    if last.type == "NAME" and following.type == "NAME" and len(out) > 1 and out[-2].type == "OPENER":
-        return False                                        # `to main, slowly` misspelt is no list of vessels
-    return last.type in ENDS_ITEM and following.type in STARTS_ITEM and following.value != "then"
-
-
-def _retyped(out: list[Token]) -> list[Token]:
-    """`with "mixer" and anchor`, `until "no foam" and clear`: words in quotes in a list of tools or end points are of the list's kind."""
-    for index, made in enumerate(out):
-        if made.type == "STRING" and index + 2 < len(out) and out[index + 1].type in ("AND", "OR") and out[index - 1].type in ("OPENER", "AND", "OR"):
-            kind = next((later.type for later in out[index + 2:] if later.type not in ("STRING", "AND", "OR")), "")
-            if kind in ("TOOL", "STATE"):
-                out[index] = token(kind, made.value, made.start_pos, made.end_pos)
-    return out
-
-
-__all__ = ["BLOCK", "BLOCK_KIND", "NUMBER", "Reader", "block", "limit", "settle", "skip", "step"]

@@ -4,12 +4,16 @@ from procsheet import units
 from procsheet.syntax import tree
 
 CALLED = {
-    "temperature": "a temperature", "time": "a time", "number": "a figure without a unit", "share": "a percentage", "volume share": "a percentage by volume",
-    "mass": "a weight", "volume": "a volume", "speed": "a speed", "rotation": "a speed", "gauge pressure": "a pressure", "pressure": "a pressure",
+    "temperature": "a temperature", "time": "a time", "number": "a figure without a unit", "share": "a percentage",
+    "volume share": "a percentage by volume",
+    "mass": "a weight", "volume": "a volume", "speed": "a speed", "rotation": "a speed", "gauge pressure": "a pressure",
+    "pressure": "a pressure",
     "length": "a length", "viscosity": "a viscosity", "density": "a density", "mass rate": "a feed rate", "volume rate": "a feed rate",
-    "temperature rate": "a heating or cooling rate", "ratio": "a ratio", "fraction": "a part", "date": "a date", "drops": "drops", "parts": "parts",
+    "temperature rate": "a heating or cooling rate", "ratio": "a ratio", "fraction": "a part", "date": "a date", "drops": "drops",
+    "parts": "parts",
     "open": "a blank", "setting": "a dial setting", "portions": "portions", "passes": "passes", "times": "how often", "cycles": "cycles",
-    "text": "words in double quotes", "force": "a force", "turbidity": "a turbidity", "activity": "an activity", "count per mass": "a count",
+    "text": "words in double quotes", "force": "a force", "turbidity": "a turbidity", "activity": "an activity",
+    "count per mass": "a count",
     "count per volume": "a count", "kinematic viscosity": "a viscosity", "units": "units",
 }
 

@@ -16,10 +16,6 @@ def either(words) -> str:
     return "|".join(re.escape(word).replace(r"\ ", r"\s+") for word in sorted(words, key=len, reverse=True))
 
 
-def phrase(words) -> re.Pattern:
-    return re.compile(rf"(?:{either(words)})(?![\w-])", re.IGNORECASE)
-
-
 class Phrases:
     """A list of words and phrases, looked up by their first word: most words of a line begin none of them."""
 
@@ -35,7 +31,8 @@ class Phrases:
     def _pattern(self, first: str) -> re.Pattern | None:
         group = self.groups.get(first)
         if group is not None and first not in self.patterns:
-            ended = (re.escape(word).replace(r"\ ", r"\s+") + (r"(?![\w-])" if word[-1].isalnum() else "") for word in sorted(group, key=len, reverse=True))
+            longest = sorted(group, key=len, reverse=True)
+            ended = (either([word]) + (r"(?![\w-])" if word[-1].isalnum() else "") for word in longest)
             self.patterns[first] = re.compile("|".join(ended), re.IGNORECASE)
         return self.patterns.get(first)
 
@@ -48,19 +45,22 @@ class Phrases:
 
 # ---- words that mean the same wherever they stand in a step: word -> (kind in the grammar, what it stands for)
 
-BOUNDS = {"below": ("below", "under", "less than", "<"), "above": ("above", "over", "more than", ">"), "at most": ("at most", "up to", "no more than", "max.", "≤", "<="),
+BOUNDS = {"below": ("below", "less than", "<"), "above": ("above", "more than", ">"),
+          "at most": ("at most", "up to", "no more than", "max.", "≤", "<="),
           "at least": ("at least", "no less than", "min.", "≥", ">=")}
-BOUND_WORD = {word: bound for bound, words in BOUNDS.items() for word in words if word not in ("over", "under")}
+BOUND_WORD = {word: bound for bound, words in BOUNDS.items() for word in words}
 ABOUT = ("about", "approximately", "approx.", "circa", "ca.", "around", "~", "≈")
 ROOMS = ("room temperature", "ambient temperature", "the room temperature", "RT", "ambient")
 
 WORD: dict[str, tuple[str, str]] = {}
 WORD |= {opener: ("OPENER", opener) for opener in (*clauses.FORM_OPENERS, *clauses.BY_OPENER)}
-WORD |= {"down to": ("OPENER", "to"), "at a rate of": ("OPENER", "at"), "at a speed of": ("OPENER", "at"), "at a temperature of": ("OPENER", "at"), "for a period of": ("OPENER", "for")}
+WORD |= {"down to": ("OPENER", "to"), "at a rate of": ("OPENER", "at"), "at a speed of": ("OPENER", "at"),
+         "at a temperature of": ("OPENER", "at"), "for a period of": ("OPENER", "for")}
 WORD |= {word: ("BOUND", bound) for word, bound in BOUND_WORD.items()}
 WORD |= {word: ("PHRASE", word) for word in (*clauses.PHRASE_KIND, "top and bottom", "with nitrogen")}
 WORD |= {filler: ("FILLER", filler) for filler in clauses.FILLERS}
-WORD |= {f"{side} {the}{point}": ("REL", f"{side} {point}") for side in ("above", "below") for the in ("", "the ") for point in clauses.POINTS}
+WORD |= {f"{side} {the}{point}": ("REL", f"{side} {point}") for side in ("above", "below") for the in ("",
+                                                                                                       "the ") for point in clauses.POINTS}
 WORD |= {word.lower(): ("ROOM", "") for word in ROOMS}
 WORD |= {f"{the}{word}": ("HOLD", "hold-back") for the in ("", "the ") for word in ("hold-back", "hold back", "holdback")}
 WORD |= {word: ("ABOUT", "about") for word in ABOUT}
@@ -98,7 +98,7 @@ RESERVED = frozenset(word for word in WORD if " " not in word and word.isalpha()
 class Known(NamedTuple):
     """What a method has said before its steps: the materials of its formula, its phases and vessels."""
 
-    materials: re.Pattern | None = None
+    materials: Phrases | None = None
     phases: frozenset[str] = frozenset()
     places: frozenset[str] = frozenset()
 
@@ -108,5 +108,5 @@ NOTHING = Known()
 
 def known(rows, phases, places) -> Known:
     """From the names of rows, the letters of phases, the names of vessels, moulds and containers."""
-    names = {name for name in rows if name and not name.isspace()}
-    return Known(phrase(names) if names else None, frozenset(phases), frozenset(places))
+    names = {name for name in rows if Phrases.FIRST.match(name)}
+    return Known(Phrases(names) if names else None, frozenset(phases), frozenset(places))

@@ -9,10 +9,14 @@ from procsheet.syntax.parse import parse_data, parse_method, parse_plant
 from tests.methods import methods
 from tests.sources import source
 
-WORDS = sorted({*verbs.BY_WORD, *clauses.BY_OPENER, *clauses.PHRASE_KIND, *clauses.TOOL_WORD, *clauses.STATE_WORD, *properties.MEASURED_WORD,
-                *(row.name for table in (properties.HEADER, properties.MATERIAL, properties.PLANT, properties.KETTLE, properties.PACK) for row in table),
-                "phase A", "vessel main", "method", "limits", "pack", "accept", "stage", "override", "choose one", "option x", "end", "otherwise", "if", "repeat", "material", "kind", "rule"})
-ODD = ["?", "-", "--", "—", "#", '"', "“", "°", "½", "²", "1/0", "0/0", "1,5", "1,000", "1 000", "5", "5 %", "75-80 °C", "1:3", "3 °C above set point", "A", "A1", "main", "İ", "ß", "٣",
+WORDS = sorted({*verbs.BY_WORD, *clauses.BY_OPENER, *clauses.PHRASE_KIND, *clauses.TOOL_WORD, *clauses.STATE_WORD,
+                *properties.MEASURED_WORD,
+                *(row.name for table in (properties.HEADER, properties.MATERIAL, properties.PLANT, properties.KETTLE,
+                                         properties.PACK) for row in table),
+                "phase A", "vessel main", "method", "limits", "pack", "accept", "stage", "override", "choose one", "option x", "end",
+                "otherwise", "if", "repeat", "material", "kind", "rule"})
+ODD = ["?", "-", "--", "—", "#", '"', "“", "°", "½", "²", "1/0", "0/0", "1,5", "1,000", "1 000", "5", "5 %", "75-80 °C", "1:3",
+       "3 °C above set point", "A", "A1", "main", "İ", "ß", "٣",
        "\t", "\u00a0", "\u2028", "\x0b", "\x00", "(", ")", ":", ".", ",", ";", "≤", "~", "±"]
 SOUP = st.lists(st.lists(st.sampled_from(WORDS + ODD), max_size=8).map(" ".join), max_size=12).map("\n".join)
 SETTINGS = settings(max_examples=100, deadline=None, suppress_health_check=[HealthCheck.too_slow])

@@ -17,7 +17,8 @@ from tests.syntax.test_methods import TEXTS
 from tests.syntax.told import without_places
 
 ROOT = Path(__file__).resolve().parents[2]
-DATA = [(path, format_materials, parse_data) for path in [*sorted((ROOT / "procsheet" / "materials").glob("*.materials")), *sorted((ROOT / "recipes").glob("*.materials"))]]
+DATA = [(path, format_materials, parse_data) for path in [*sorted((ROOT / "procsheet" / "materials").glob("*.materials")),
+                                                          *sorted((ROOT / "recipes").glob("*.materials"))]]
 DATA += [(path, format_plant, parse_plant) for path in sorted((ROOT / "recipes").rglob("*.plant"))]
 
 
@@ -55,7 +56,8 @@ def test_data_keep_their_words_and_their_meaning(path, lay, parse):
 def test_any_method_can_be_laid_out(text, data):
     """A drawn method, with blanks strewn over it, keeps its words and its meaning."""
     lines = text.split("\n")
-    wide = [line.replace(" to ", data.draw(st.sampled_from([" to ", "  to ", "\tto "]))) if '"' not in line and "--" not in line else line for line in lines]
+    wide = [line.replace(" to ", data.draw(st.sampled_from([" to ", "  to ",
+                                                            "\tto "]))) if '"' not in line and "--" not in line else line for line in lines]
     blank = ["\n" * data.draw(st.integers(1, 3)) for _ in wide]
     holds("".join(line + end for line, end in zip(wide, blank)), format_method, parse_method)
 

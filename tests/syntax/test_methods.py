@@ -35,7 +35,8 @@ def counted(text: str) -> tuple[int, int, int]:
             continue
         first = words[0].lower()
         margin = len(line) - len(line.lstrip())
-        if first in ("phase", "override", "vessel", "mould", "mold", "container", "method", "limits", "pack", "accept") and (margin <= 2 or part != "method"):
+        if first in ("phase", "override", "vessel", "mould", "mold", "container", "method", "limits", "pack",
+                     "accept") and (margin <= 2 or part != "method"):
             part, depth = first, 0
         if first in ("vessel", "mould", "mold", "container") and part == first:
             vessels += 1
@@ -66,7 +67,9 @@ WAYS_OF_TYPING = {
     "with no-break blanks before units": lambda text: text.replace(" °C", "\u00a0°C").replace(" min", "\u202fmin").replace(" %", "\u00a0%"),
     "with curly quotes": lambda text: _curly(text),
     "with the other degree sign": lambda text: "\n".join(line if '"' in line else line.replace("°", "º") for line in text.split("\n")),
-    "with wide blanks": lambda text: "\n".join(line if "—" in line or "--" in line else line.replace(" into ", "   into  ").replace(" with ", "   with  ") for line in text.split("\n")),
+    "with wide blanks": lambda text: "\n".join(line if "—" in line or "--" in line else line.replace(" into ",
+                                                                                                     "   into  ").replace(" with ",
+                                                                                                                          "   with  ") for line in text.split("\n")),
     "with a comment behind every line": lambda text: "\n".join(line + "   # so it was" if line.strip() else line for line in text.split("\n")),
     "with blank lines between": lambda text: text.replace("\n", "\n\n"),
     "with dashes in its ranges": lambda text: _dashes(text),
@@ -79,13 +82,15 @@ def _curly(text: str) -> str:
     for line in text.split("\n"):
         parts = line.split('"')
         pairs = len(parts) % 2 and "“" not in line
-        out.append("".join(part + ("“" if index % 2 == 0 else "”") * (index < len(parts) - 1) for index, part in enumerate(parts)) if pairs else line)
+        out.append("".join(part + ("“" if index % 2 == 0 else "”") * (index < len(parts) - 1) for index,
+                           part in enumerate(parts)) if pairs else line)
     return "\n".join(out)
 
 
 def _dashes(text: str) -> str:
     import re
-    return "\n".join(re.sub(r"(?<=\d)-(?=\d)", "–", line) if '"' not in line and line[:4].strip() == "" and not re.search(r"[A-Za-z]\d", line) else line for line in text.split("\n"))
+    return "\n".join(re.sub(r"(?<=\d)-(?=\d)", "–", line) if '"' not in line and line[:4].strip() == "" and not re.search(r"[A-Za-z]\d",
+                                                                                                                          line) else line for line in text.split("\n"))
 
 
 @source("by hand", "the same words, typed in another way")

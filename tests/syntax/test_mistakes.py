@@ -5,7 +5,7 @@ import re
 import pytest
 
 from procsheet.source import source as text_of
-from procsheet.syntax.build import grammar_dir
+from procsheet.syntax.grammar import grammar_dir
 from procsheet.syntax.parse import parse_data, parse_method, parse_plant
 from tests.sources import source
 

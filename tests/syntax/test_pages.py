@@ -7,7 +7,7 @@ import pytest
 
 from procsheet.source import source as text_of
 from procsheet.syntax import clauses, properties, reference, statements, verbs
-from procsheet.syntax.build import grammar_dir
+from procsheet.syntax.grammar import grammar_dir
 from procsheet.syntax.parse import parse_method
 from tests.sources import source
 
@@ -15,8 +15,10 @@ GUIDE = (grammar_dir() / "guide.md").read_text(encoding="utf-8")
 PAGE = (grammar_dir() / "language.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"```(\w+)\n(.*?)```", GUIDE, re.DOTALL)
 MAKERS_WORDS = re.compile(r"\b(parser?|token|string|syntax|boolean|node|interval|compiler|identifier|expression|keyword|operand|regex|integer|float|class|function|null)\b", re.IGNORECASE)
-TABLES = [(properties.HEADER, reference.header_example), (properties.MATERIAL, reference.material_example), (properties.PLANT, reference.plant_example),
-          (properties.KETTLE, reference.kettle_example), (properties.RULE, reference.rule_example), (properties.PACK, reference.pack_example)]
+TABLES = [(properties.HEADER, reference.header_example), (properties.MATERIAL, reference.material_example),
+          (properties.PLANT, reference.plant_example),
+          (properties.KETTLE, reference.kettle_example), (properties.RULE, reference.rule_example),
+          (properties.PACK, reference.pack_example)]
 LINES = [(row, example) for table, example in TABLES for row in table]
 
 
@@ -65,8 +67,10 @@ def test_examples_of_lines(row, example):
 @source("by hand", "the page names each row")
 def test_the_reference_page_leaves_nothing_out():
     """Every verb, clause, phrase, property and line of the tables stands on the page."""
-    words = [*verbs.BY_WORD, *(row.example for row in clauses.CLAUSES), *clauses.PHRASE_KIND, *clauses.STATE_WORD, *clauses.TOOL_WORD, *properties.MEASURED_WORD, *(row.example for row, _ in LINES)]
-    assert [word for word in words if word not in PAGE and word not in ("anchor stirrer", "propeller stirrer", "hand whisk", "sweep mixer", "side wiper", "scraper")] == []
+    words = [*verbs.BY_WORD, *(row.example for row in clauses.CLAUSES), *clauses.PHRASE_KIND, *clauses.STATE_WORD, *clauses.TOOL_WORD,
+             *properties.MEASURED_WORD, *(row.example for row, _ in LINES)]
+    assert [word for word in words if word not in PAGE and word not in ("anchor stirrer", "propeller stirrer", "hand whisk", "sweep mixer",
+                                                                        "side wiper", "scraper")] == []
 
 
 @source("by hand", "each block of the guide set into a method")
@@ -76,8 +80,10 @@ def test_examples_of_the_guide(kind, text):
     formula = next(block for name, block in BLOCKS if name == "formula")
     header = next(block for name, block in BLOCKS if name == "header")
     indented = "".join(f"    {line}\n" for line in text.splitlines())
-    method = {"header": f"{text}{formula}vessel main\nmethod\n    charge A into main\n", "formula": f"{header}{text}vessel main\nmethod\n    charge A into main\n",
-              "steps": f"{header}{formula}vessel main\nmethod\n{indented}", "limits": f"{header}{formula}vessel main\nmethod\n    charge A into main\nlimits\n{indented}", "method": text}[kind]
+    method = {"header": f"{text}{formula}vessel main\nmethod\n    charge A into main\n",
+              "formula": f"{header}{text}vessel main\nmethod\n    charge A into main\n",
+              "steps": f"{header}{formula}vessel main\nmethod\n{indented}",
+              "limits": f"{header}{formula}vessel main\nmethod\n    charge A into main\nlimits\n{indented}", "method": text}[kind]
     assert titles(method) == []
 
 
@@ -85,7 +91,8 @@ def test_examples_of_the_guide(kind, text):
 def test_the_guide_weighs_to_the_gram():
     """The table of the guide follows from its formula: figures, closing row, cap, hold-back, make-up."""
     formula = next(block for name, block in BLOCKS if name == "formula")
-    rows = [row for phase in parse_method(text_of("guide", f"product X\ntype gel\nbasis 1 kg\n{formula}vessel main\nmethod\n    charge A into main\n")).tree.phases for row in phase.rows]
+    rows = [row for phase in parse_method(text_of("guide",
+                                                  f"product X\ntype gel\nbasis 1 kg\n{formula}vessel main\nmethod\n    charge A into main\n")).tree.phases for row in phase.rows]
     grams = [Fraction(row.amount.low) * 10 / (Fraction(38, 100) if row.as_pure else 1) for row in rows if row.kind == "figure"]
     closing, corrector = next(row for row in rows if row.kind == "closing"), next(row for row in rows if row.kind == "corrector")
     cap, held = Fraction(corrector.at_most.low) * 10, Fraction(closing.hold_back[0].low) * 10

@@ -43,9 +43,11 @@ def _block(value) -> str:
 WRITERS = (
     (tree.Quantity, _quantity), (tree.Item, _item), (tree.Objects, _objects), (tree.Step, _step), (tree.Block, _block),
     (tree.Point, lambda value: f"<{value.name}{' of ' + value.of if value.of else ''}>"),
-    (tree.Text, lambda value: f"'{value.text}'"), (tree.Word, lambda value: value.text), (tree.PhaseName, lambda value: f"phase {value.letter}"),
+    (tree.Text, lambda value: f"'{value.text}'"), (tree.Word, lambda value: value.text),
+    (tree.PhaseName, lambda value: f"phase {value.letter}"),
     (tree.Open, lambda value: "?"), (tree.HoldBack, lambda value: "hold-back"), (tree.Setting, lambda value: f"dial {value.text}"),
-    (tree.Tools, lambda value: "{" + f" {value.joined} ".join(value.names) + "}"), (tree.States, lambda value: "<" + ", ".join(value.names) + ">"),
+    (tree.Tools, lambda value: "{" + f" {value.joined} ".join(value.names) + "}"),
+    (tree.States, lambda value: "<" + ", ".join(value.names) + ">"),
     (tree.Measure, lambda value: f"{value.name}{' of ' + value.of if value.of else ''}={told(value.target)}"),
     (tree.Clause, lambda value: ("or " if value.either else "") + value.kind + ("" if value.value is None else f"={told(value.value)}")),
     (tree.Stage, lambda value: f"stage {value.title}"),
@@ -63,7 +65,8 @@ def entry(value: tree.Entry) -> str:
 
 def row(value: tree.Row) -> str:
     """`corrector about 0.1 % at most 0.3 % | citric acid`"""
-    parts = [value.kind, told(value.amount) if value.amount else "", f"guide {told(value.about)}" if value.about else "", f"cap {told(value.at_most)}" if value.at_most else "",
+    parts = [value.kind, told(value.amount) if value.amount else "", f"guide {told(value.about)}" if value.about else "",
+             f"cap {told(value.at_most)}" if value.at_most else "",
              f"within {told(value.within)}" if value.within else "", "pure" if value.as_pure else "", "optional" if value.optional else ""]
     under = [f"hold back {told(figure)}" for figure in value.hold_back] + [f"or {row(other)}" for other in value.alternatives]
     return " ".join([part for part in parts if part] + ["|", value.name]) + "".join(f" / {one}" for one in under)

@@ -57,6 +57,9 @@ MADE_UP = ("make up", "replace loss")
 WHY = "What boils off leaves everything else too strong and the batch too light: the pH, the thickness and the strength of the preservative all move."
 
 
+LASTING = ("heat", "hold", "stir", "mix", "homogenise", "emulsify", "melt", "hydrate")
+
+
 def check(batch):
     if batch.type in DRY or any(moment.step.has("plus") for moment in batch.trace.moments):
         return
@@ -73,6 +76,7 @@ def _never(batch):
             and not any(one.step.verb in MADE_UP for one in batch.trace.path(moment))]
     total = sum(time for time, _ in lost)
     if total <= batch.limit(NAME, "make-up is asked"):
+        yield from _of_unknown_length(batch, hot)
         return
     longest = max(lost, key=lambda one: one[0])[1]
     kettle = batch.plan.kettles.get(longest.vessel)
@@ -85,6 +89,17 @@ def _never(batch):
                   Label(longest.span, f"{longest.vessel} boils off here"), tuple(Label(moment.span, "and here") for _, moment in lost if moment is not longest)[:3],
                   WHY, f'Add a step once it has cooled to {cool}: make up {last} with "{water}" to 100 %; or write `covered` in line {longest.span.line}.',
                   batch.source(NAME), step=longest.step.number)
+
+
+def _of_unknown_length(batch, hot: float):
+    """Hot and open for a time nobody knows, because it is neither written nor worked out from a plant."""
+    if any(moment.step.verb in MADE_UP for moment in batch.trace.moments):
+        return
+    moments = [moment for moment in batch.trace.moments if moment.duration is None and moment.peak.low > hot and moment.step.verb in LASTING and _boils_off(batch, moment)]
+    if moments:
+        first = moments[0]
+        yield Finding("OPEN", NAME, f"how long {first.vessel} is open above {celsius(hot)} is not known, and no step makes up the water", Label(first.span, "no time"), (), WHY,
+                      "Write how long it takes, name a plant, write `covered`, or make up the water at the end.", batch.source(NAME), step=first.step.number)
 
 
 def _boils_off(batch, moment) -> bool:

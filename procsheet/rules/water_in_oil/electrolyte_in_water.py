@@ -49,7 +49,7 @@ WHY = "It does not reach the water in the drops: it stays as crystals in the oil
 
 
 def check(batch):
-    if not batch.is_water_in_oil:
+    if not batch.makes_water_in_oil:
         return
     missed = {one.row.code: (one, *fault) for one in batch.trace.exposures if one.material.is_a("electrolyte") and (fault := _missed(batch, one))}
     in_time = sum(batch.of_batch(row, "electrolyte") for row in batch.method.rows if row.code not in missed)

@@ -55,7 +55,7 @@ WHY = "Without dissolved salt water wanders from small drops to large ones and t
 
 
 def check(batch):
-    if not batch.is_water_in_oil or _stands_without(batch):
+    if not batch.makes_water_in_oil or _stands_without(batch):
         return
     emulsifier, need = _asked(batch)
     least = need.value.low if need else batch.limit(NAME, "at least")

@@ -42,7 +42,7 @@ WHY = "What stands in the kettle first tends to stay outside: this comes out as 
 
 
 def check(batch):
-    if not batch.is_water_in_oil:
+    if not batch.makes_water_in_oil:
         return
     wrong = next((moment for moment in batch.trace.moments if _oil_into_water(batch, moment)), None)
     if wrong is not None:

@@ -63,7 +63,7 @@ WHY = "Water that is not taken up collects in pools: the emulsion turns over int
 
 def check(batch):
     whole = sum(batch.of_batch(row) for row in batch.method.rows if batch.trace.affinities[row.code] == "water")
-    if not batch.is_water_in_oil or whole <= batch.limit(NAME, "water in the batch"):
+    if not batch.makes_water_in_oil or whole <= batch.limit(NAME, "water in the batch"):
         return
     for moment in batch.trace.moments:
         part = batch.trace.weight(moment.added, *WATER) / (whole * batch.plan.mass)

@@ -7,7 +7,7 @@ from procsheet import acceptance, gather
 from procsheet.acceptance import Signed
 from procsheet.findings import Finding
 from procsheet.graph.connect import connect
-from procsheet.graph.courses import Course, choices, courses
+from procsheet.graph.courses import MOST, Course, choices, courses
 from procsheet.model.library import Library, shipped
 from procsheet.model.files import Files
 from procsheet.model.material import fold
@@ -69,14 +69,16 @@ def compile_method(source: Source, folder: Path, request: Request = Request()) -
     by_course: list[tuple[tuple[str, ...], list[Finding]]] = []
     batches: list[Batch] = []
     first: Method | None = None
-    for label, options in _variants(parsed.tree, request.options):
+    variants = list(_variants(parsed.tree, request.options))
+    for label, options in variants:
         resolved = resolve(parsed.tree, library, options, made)
         first = first or resolved.method
         if not label:
             always += [*files.findings, *resolved.findings]
         if not _sound(parsed.tree, resolved.method):
             break
-        for course in courses(resolved.method, decided(resolved.method, plant, options)):
+        ways = courses(resolved.method, decided(resolved.method, plant, options))
+        for course in ways if not label or len(ways) * len(variants) <= MOST else ways[:1]:
             batch, found = _check(resolved.method, course, plant, request.order)
             batches += [batch] if not label else []
             by_course.append(((*label, *course.name), found))
@@ -145,21 +147,15 @@ def _has(plant: Plant, what: str) -> bool:
 
 def _believable(findings: list[Finding], parsed: tree.MethodTree) -> list[Finding]:
     """A broken line must not cause other findings: what only follows from it, or lies behind it, is left out."""
-    broken = {finding.at.span for finding in findings if finding.name == "not-understood" and finding.at.span.file == parsed.file}
-    steps = _steps_from(parsed)
-    in_steps = [span.line for span in broken if steps[0] <= span.line <= steps[1]]
-    in_formula = [span.line for span in broken if span.line < steps[0] and any(phase.span.line <= span.line for phase in parsed.phases)]
-    if not in_steps and not in_formula:
+    slips = {finding.at.span.line for finding in findings if finding.name == "not-understood" and finding.at.span.file == parsed.file}
+    above = max([row.span.line for phase in parsed.phases for row in phase.rows] + [place.span.line for place in parsed.places], default=0)
+    below = min((one.span.line for one in (*parsed.limits, *parsed.packs, *parsed.accepts, *parsed.as_material)), default=1 << 30)
+    formula = any(phase.span.line <= line <= above for line in slips for phase in parsed.phases[:1])
+    steps = [span.line for span in parsed.broken] + [line for line in slips if above < line < below]
+    if not formula and not steps:
         return findings
-    first = min(in_steps, default=steps[1] + 1) if not in_formula else 0
-    return [finding for finding in findings if finding.name == "not-understood" or not _follows(finding, first, bool(in_formula))]
-
-
-def _steps_from(parsed: tree.MethodTree) -> tuple[int, int]:
-    """The first and last line on which a step may stand: below the formula and the vessels, above what follows the method."""
-    above = [row.span.line for phase in parsed.phases for row in phase.rows] + [place.span.line for place in parsed.places]
-    below = [one.span.line for one in (*parsed.limits, *parsed.packs, *parsed.accepts, *parsed.as_material)]
-    return max(above, default=0) + 1, min(below, default=1 << 30) - 1
+    first = 0 if formula else min(steps)
+    return [finding for finding in findings if finding.name == "not-understood" or not _follows(finding, first, formula)]
 
 
 def _follows(finding: Finding, first: int, formula: bool) -> bool:

@@ -90,7 +90,8 @@ class Library(NamedTuple):
 
     def rule(self, name: str) -> list[tree.Entry]:
         """The rule blocks of a name, nearest first."""
-        return [block for one in self.indexes if name in one.rules and (block := _block(one.file, one.rules[name])[0]) is not None]
+        folded = fold(name)
+        return [block for one in self.indexes if folded in one.rules and (block := _block(one.file, one.rules[folded])[0]) is not None]
 
 
 def unknown(name: str, span=NOWHERE) -> Material:

@@ -21,7 +21,7 @@ def cautions_here(page: Front, head: Head) -> int:
 def points_here(page: Front, head: Head) -> int:
     """How many findings follow them."""
     left = _room(page, head) - HEADING - sum(_caution_row(page, n) for n in range(0, cautions_here(page, head), 2))
-    heights = [*accumulate(max(13.2, 3 + 5 * lines(f"{point.fact} {point.more}", 57)) for point in page.points)]
+    heights = [*accumulate(max(13.2, 3 + 5 * lines(f"{point.fact} {point.more}", 58)) for point in page.points)]
     if len(heights) <= SHOWN and (not heights or heights[-1] <= left):
         return len(heights)
     return sum(used <= left - NOTE for used in heights[:SHOWN])

@@ -146,7 +146,7 @@ def _last(part, beside: Task):
 def _placed(part, beside: Task, at: int):
     """Put it beside the first or last step of a part."""
     if isinstance(part, Task):
-        return _with(part, beside)
+        return _with(part, beside) if at == 0 else _with(beside._replace(step=part.step), part)
     places = [index for index, (_, inner) in enumerate(part.branches) if inner]
     if not places:
         return part

@@ -80,7 +80,7 @@ def _tool(name: str, running: Running, job: Job) -> list[Setting]:
 
 
 def _text(dial) -> str:
-    return dial.text if hasattr(dial, "text") else str(dial)
+    return getattr(dial, "text", "").removeprefix("setting ")
 
 
 def _by_tip(name: str, job: Job) -> bool:

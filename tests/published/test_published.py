@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from procsheet.model.files import read_source
+from procsheet.model.material import fold
 from procsheet.pipeline import Request, compile_method
 from procsheet.plan.size import read_size
 from procsheet.model.resolve import Options
@@ -145,7 +146,7 @@ def test_sulfate_shampoo():
     found = printed(compiled("sulfate-shampoo"))
     for name, amount in SHAMPOO.items():
         assert sum(figure for figure, _ in found[name]) == pytest.approx(amount, abs=0.051)
-    other = printed(compiled("sulfate-shampoo", options=Options(choose=frozenset({"ammonium lauryl sulfate 30 %"}))))
+    other = printed(compiled("sulfate-shampoo", options=Options(choose=frozenset({fold("ammonium lauryl sulfate 30 %")}))))
     assert other["ammonium lauryl sulfate 30 %"][0][0] == pytest.approx(300, abs=0.051)
     assert sum(figure for figure, _ in other["water"]) == pytest.approx(587.5, abs=0.051)
 

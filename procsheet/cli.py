@@ -259,8 +259,8 @@ def summary(made) -> str:
     count = {level: sum(finding.level == level for finding in made.findings) for level in ("STOP", "WARN", "NOTE", "OPEN", "CAUTION")}
     words = [_counted(count["STOP"], "stop"), _counted(count["WARN"], "warning"), _counted(count["NOTE"], "note"), _counted(count["OPEN"], "open point"),
              _counted(count["CAUTION"], "caution"), _counted(len(made.signed), "signed exception")]
-    told = ", ".join(word for word in words if word) or "nothing found"
-    verdict = "no papers until it is changed" if made.stops else "good to go"
+    told = ", ".join(word for word in words if word) or "no findings"
+    verdict = "no papers until it is changed" if made.stops else "a draft: some figures are open" if made.method.draft else "nothing stops it"
     return f"{made.source.name}: {told}; {verdict}"
 
 

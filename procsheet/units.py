@@ -89,10 +89,15 @@ ATMOSPHERE = 101325                                          # Pa, the standard 
 NO_UNIT = Unit(Fraction(1), Fraction(0), "number")
 
 
+NOT_UNITS = {"ratio", "fraction", "date", "room"}           # what the tree calls figures that have no unit of measure
+
+
 def lookup(spelling: str) -> Unit | None:
     """The unit of a spelling, or None. A spelling outside the table is asked of pint, which then loads."""
     if not spelling:
         return NO_UNIT
+    if spelling in NOT_UNITS:
+        return None
     return TABLE.get(spelling) or _from_pint(spelling)
 
 

@@ -28,6 +28,8 @@ class Accounts:
         self.start = dict(self.free)
         self.first: dict[str, Step] = {}
         self.used: dict[str, list[Step]] = {}
+        self.vessel = next((step.vessel for step in reversed(steps) if step.vessel in method.vessels), "main")     # where the batch ends up
+        self.is_made_up, self.late = False, {}              # what is added after the make-up
         self.corrected = ZERO                               # kg of correctors counted so far
 
     def _room(self) -> Fraction:
@@ -85,7 +87,11 @@ class Accounts:
             if seen and step.verb not in CORRECTING:
                 return self._twice(step, row, take)
             self.first.setdefault(row.code, step)
+            if self.is_made_up and row.cap:
+                self.late.setdefault(row.code, checks.after_make_up(row, step, row.cap / self.method.mass))
             return [self._corrector(row, seen)]
+        if step.verb in TO_THE_MARK and row.kind == "closing":
+            self.is_made_up = True
         if step.verb in TO_THE_MARK:                        # of any other row it only puts back what evaporated
             return [Portion(row, self._all_that_is_left(row) if row.kind == "closing" else ZERO, "make-up")]
         return self._plain(step, take, row, seen)
@@ -123,10 +129,10 @@ class Accounts:
         correctors = [row for row in self.method.rows if row.kind == "corrector" and row.code in self.used]
         closing = self.method.closing
         if closing is None or not correctors or closing.code in self.made_up or self.method.by_volume:
-            return []
+            return list(self.late.values())
         guides = sum((row.guide or ZERO for row in correctors), ZERO)
         caps = sum((row.cap or row.guide or ZERO for row in correctors), ZERO)
-        return [checks.batch_weight(closing, guides, caps - guides)] if caps else []
+        return [checks.batch_weight(closing, guides / self.method.mass, (caps - guides) / self.method.mass)] if caps else []
 
     # ---- at the end
 
@@ -138,12 +144,12 @@ class Accounts:
                 continue
             never = [row for row in phase.rows if row.code not in self.used]
             if len(never) == len(phase.rows):
-                out.append(checks.phase_never_added(phase))
+                out.append(checks.phase_never_added(phase, self.vessel))
             else:
-                out += [checks.never_added(row) for row in never]
+                out += [checks.never_added(row, self.vessel) for row in never]
         for row in self.method.rows:
             if row.code in self.used and row.kind in ("figure", "closing") and self.free[row.code] > 0:
-                out.append(checks.left_over(row, self.free[row.code] / (self.full[row.code] or 1), self.first.get(row.code)))
+                out.append(checks.left_over(row, self.free[row.code] / (self.full[row.code] or 1), self.first.get(row.code), self.vessel))
             elif row.code in self.used and self.held.get(row.code):
                 out.append(checks.hold_back_unused(row))
         return out

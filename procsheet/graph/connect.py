@@ -175,7 +175,7 @@ class Builder:
             last = self._last_kettle(left)
             out = (left[last],) if last else ()
             rest = [vessel for vessel in left if vessel != last]
-        return out, [checks.content_lost(self.states[left[vessel]], self.nodes[self.states[left[vessel]].made_by].step, self.method)
+        return out, [checks.content_lost(self.states[left[vessel]], self.nodes[self.states[left[vessel]].made_by].step, self.method, self.accounts.vessel)
                      for vessel in rest if any(self.states[left[vessel]].contents.values())]
 
     def _delivered(self) -> set[int]:

@@ -108,7 +108,7 @@ def material(name: str, blocks: list[tree.Entry], library: Library, overrides: t
     lines |= _by_key(overrides)
     kind = fold(lines["kind"][0].text) if "kind" in lines else ""
     defaults = _by_key(block.lines) if (block := library.kind(kind)) is not None else {}
-    made = Material(blocks[0].text if blocks else name, (name,), kind, frozenset(), lines, defaults, bool(blocks), blocks[0].span if blocks else NOWHERE, parts)
+    made = Material(blocks[0].text if blocks else name, (name,), kind, frozenset(), lines, defaults, bool(blocks or overrides), blocks[0].span if blocks else NOWHERE, parts)
     groups = {word for entries in (lines.get("counts as", ()), defaults.get("counts as", ())) for entry in entries for word in _words(entry)}
     names = tuple(dict.fromkeys([made.name, *(entry.text for entry in lines.get("also called", ())), *(entry.text for entry in lines.get("INCI", ()))]))
     decisive = tuple(word for entry in defaults.get("decisive", ()) for word in _words(entry))

@@ -31,6 +31,12 @@ Why it matters
 Why it matters
     The stirrer may draw air or not reach the batch, and the jacket heats the wall above it.
 """,
+    "vessel-lacks": """A kettle that is planned lacks a tool, a jacket or a vacuum that a step asks for.
+
+Why it matters
+    The crew stands at the kettle and cannot do what the sheet says. Of all kettles that hold the batch, the one that lacks least is
+    planned; `--vessel main=TAG` names another.
+""",
     "vessel-named": """A vessel named on the command line is not in the method, or not in the plant.
 """,
     "file-missing": """A file that the method names is not there or cannot be read.

@@ -65,7 +65,7 @@ def _best(vessel: str, main: bool, most: float, graph: Graph, plant: Plant, take
         return None, [_too_small(vessel, most, graph, plant, [kettle for kettle in plant.kettles if kettle.main and kettle.working])]
     if not main and best is not None and most < 0.25 * best.working.low and not _is_heated(vessel, graph):
         return None, []                                     # a pail or beaker will do
-    return best, _fill(vessel, best, most, graph) if best is not None else []
+    return best, [*_fill(vessel, best, most, graph), *_without(vessel, best, graph)] if best is not None else []
 
 
 def _lacks(kettle: Kettle, vessel: str, graph: Graph) -> int:
@@ -75,7 +75,8 @@ def _lacks(kettle: Kettle, vessel: str, graph: Graph) -> int:
     vacuum = any(step.has("vacuum") or step.verb in ("evacuate", "deaerate") for step in steps)
     codes = {code for state in graph.states if state.vessel == vessel for code, mass in state.contents.items() if mass * 20 > graph.method.mass}
     flammable = any(row.material.is_a("flammable") for row in graph.method.rows if row.code in codes)
-    return (nitrogen and not kettle.nitrogen) + (vacuum and kettle.vacuum is None) + 2 * (flammable and not kettle.inerted)
+    heated = _is_heated(vessel, graph) and not kettle.jacket_area
+    return 3 * heated + (nitrogen and not kettle.nitrogen) + (vacuum and kettle.vacuum is None) + 2 * (flammable and not kettle.inerted)
 
 
 def _tools(vessel: str, graph: Graph) -> set[str]:
@@ -93,6 +94,33 @@ def _too_small(vessel: str, most: float, graph: Graph, plant: Plant, kettles: li
     return Finding("STOP", "vessel-too-small", f"no main kettle of {plant.name} holds the {most * 1000:.4g} L of {vessel}: {has}",
                    Label(step.span, f"{vessel} begins here") if step else Label(graph.method.rows[0].span), why="The batch does not fit.",
                    fix="Make a smaller batch, split it, or name another plant.", step=step.number if step else 0, cannot_be_accepted=True)
+
+
+MOUNTED = ("anchor", "sweep", "paddle", "propeller", "turbine", "blade", "homogeniser", "dissolver")     # what a kettle has built in, or has not
+
+
+def _without(vessel: str, kettle: Kettle, graph: Graph) -> list[Finding]:
+    """A tool, a jacket or a vacuum that a step asks for and the kettle has not."""
+    found = []
+    for node in graph.nodes:
+        if node.place != vessel or node.part:
+            continue
+        for lack in _asked_in_vain(node.step, kettle):
+            if not any(lack == one for one, _ in found):
+                found.append((lack, node.step))
+    return [Finding("WARN", "vessel-lacks", f"{kettle.tag}, planned for {vessel}, has no {lack}", Label(step.span, f"asks for {'it' if lack in MOUNTED else 'a ' + lack}"),
+                    why="The crew stands at the kettle and cannot do what the sheet says.", fix=f"Name another vessel with --vessel {vessel}=TAG, or another tool here.",
+                    step=step.number) for lack, step in found]
+
+
+def _asked_in_vain(step, kettle: Kettle) -> list[str]:
+    tools = [name for clause in step.written.clauses if clause.kind == "tool" and clause.value.joined != "or" for name in clause.value.names]
+    lacking = [name for name in tools if name in MOUNTED and kettle.tool(name) is None]
+    if step.verb in ("heat", "cool") and not kettle.jacket_area and not step.has("water bath", "steam bath", "ice bath", "cold bath"):
+        lacking.append("jacket")
+    if (step.has("vacuum") or step.verb == "evacuate") and kettle.vacuum is None:
+        lacking.append("vacuum")
+    return lacking
 
 
 def _fill(vessel: str, kettle: Kettle, most: float, graph: Graph) -> list[Finding]:

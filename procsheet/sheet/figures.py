@@ -13,7 +13,8 @@ BLANK, THIN = "\u00a0", "\u2009"
 SIGNS = {"": "", "below": "<\u00a0", "at most": "≤\u00a0", "above": ">\u00a0", "at least": "≥\u00a0"}
 AFTERWARDS = {"at most": " or less", "at least": " or more"}
 WARM = {"at most": " or below", "at least": " or above"}
-UNITS = {"C": "°C", "F": "°F", "um": "µm", "mPa.s": "mPa·s", "Pa.s": "Pa·s", "l": "L", "ml": "mL", "m2": "m²", "m3/h": "m³/h", "cfu/g": "CFU/g"}
+UNITS = {"C": "°C", "F": "°F", "um": "µm", "mPa.s": "mPa·s", "Pa.s": "Pa·s", "l": "L", "ml": "mL", "m2": "m²", "m3/h": "m³/h",
+         "cfu/g": "CFU/g"}
 SINGULAR = ("times", "passes", "cycles", "portions", "days", "weeks", "months", "hours", "years", "freeze-thaw cycles")
 
 
@@ -52,14 +53,14 @@ def plain(quantity: tree.Quantity) -> str:
 
 
 def limit(quantity: tree.Quantity, plant: Plant) -> str:
-    """In a box, the unit being in its caption: `75–80`, `< 40`. A plain temperature carries the plant's tolerance; a range stands as written."""
+    """In a box, whose caption has the unit: `75–80`, `< 40`. A plain temperature carries the plant's tolerance; a range stands as written."""
     if quantity.is_open or quantity.relative:
         return ""
     if quantity.unit == "room":
         return kelvins(plant.room)
     if quantity.low == quantity.high and not quantity.bound and units.dimension(quantity.unit) == "temperature":
         value = quantities.interval(quantity)
-        slack = plant.temperature_tolerance
+        slack = 0 if quantity.about else plant.temperature_tolerance
         return kelvins(Interval(value.low - slack, value.high + slack), quantity.unit)
     return SIGNS[quantity.bound] + digits(quantity)
 
@@ -88,7 +89,7 @@ def kelvins(value: Interval, spelling: str = "°C") -> str:
 
 
 def degrees(kelvin: float, spelling: str = "°C") -> str:
-    value = round(units.from_si(kelvin, spelling), 1)
+    value = round(units.from_si(kelvin, spelling), 0 if "F" in spelling else 1)
     return (f"{value:.0f}" if value == int(value) else f"{value:.1f}").replace("-", "−")
 
 
@@ -163,6 +164,6 @@ def grouped(number: str) -> str:
 
 
 def count(number: float) -> str:
-    """How many packs, cautiously: rounded down to two or three digits."""
-    step = 1 if number < 100 else 10 if number < 1000 else 10 ** (floor(log10(number)) - 1) if number < 10000 else 10 ** (floor(log10(number)) - 2)
+    """How many packs, cautiously: rounded down to two digits, from 10 000 on to three."""
+    step = 10 ** max(floor(log10(max(number, 1))) - (1 if number < 10000 else 2), 0)
     return grouped(str(int(number // step * step)))

@@ -4,12 +4,15 @@ from procsheet.sheet.marks import TICK, box_row, given, heads, table, text
 from procsheet.sheet.model import Check, Checks, Deviations, Mass, Ratio
 
 DEVIATION_ROWS = 5
+NO_LIMITS = "The method gives no limits and no checks."
 
 
 def checks(page: Checks) -> str:
     captions = heads("check", "limit", "found", "ring one", "by, date")
-    return ("<h1>Checks and limits</h1>" + table("checks", (56, 52, 34, 16, 24), "".join(map(check, page.checks)), head=captions)
-            + balance(page))
+    rows = table("checks", (56, 52, 34, 16, 24), "".join(map(check, page.checks)), head=captions)
+    if not page.checks:
+        rows = f'<p class="intro">{NO_LIMITS}</p>'
+    return f"<h1>Checks and limits</h1>{rows}{balance(page)}"
 
 
 def check(each: Check) -> str:
@@ -20,7 +23,8 @@ def check(each: Check) -> str:
 def balance(page: Checks) -> str:
     rows = "".join(map(mass, page.masses)) + "".join(map(ratio, page.ratios))
     captions = heads("", "", f"expected, {page.unit}", "", f"actual, {page.unit}", "by")
-    return rows and f'<div class="balance"><h2>Yield and reconciliation</h2>{table("yield", (62, 12, 40, 4, 40, 24), rows, head=captions)}</div>'
+    masses = table("yield", (62, 12, 40, 4, 40, 24), rows, head=captions)
+    return rows and f'<div class="balance"><h2>Yield and reconciliation</h2>{masses}</div>'
 
 
 def mass(each: Mass) -> str:

@@ -10,7 +10,7 @@ from procsheet.sheet.model import Addition, Box, Branch, Cue, Gate, Lane, Lanes,
 
 LONG = 20           # additions: a longer step may break between them
 SETTINGS = 3        # on a line
-SHORT = 5           # letters of a vessel that fit under the number in a lane
+SHORT, BESIDE = 5, 8        # letters of a vessel that fit under the number in a lane, and beside the bar of a wide step
 FINE, TIGHT = 8, 18 # letters of an amount, and of one word of a name, that are set smaller
 
 
@@ -55,7 +55,8 @@ def part(each: Step | Branch | Lanes, form: Form, lane: str) -> str:
 
 def wide_step(each: Step) -> str:
     inside = each.inside and f"<p>{text(each.inside)}</p>"
-    number = (f'<b class="count">{text(each.number)}</b><div class="where"><p>{text(each.vessel)}</p>{inside}</div>'
+    tight = " tight" if max(map(len, each.vessel.split()), default=0) > BESIDE else ""
+    number = (f'<b class="count">{text(each.number)}</b><div class="where{tight}"><p>{text(each.vessel)}</p>{inside}</div>'
               f"{HEADS if each.second else ''}")
     top = table("do", (17.5, WIDE.say, 69), f'<tr><td>{number}</td><td class="say">{say(each)}</td>'
                                             f"<td>{box_grid(each.boxes, *WIDE.boxes)}</td></tr>")
@@ -105,7 +106,8 @@ def addition(each: Addition, pad: float, form: Form) -> str:
     """A material to add, and room to sign for it: beside it on a wide step, in a lane a second person signs below the first."""
     check = Box("checked by" if form is WIDE else "check", second=True)
     if form is WIDE:
-        return f"<tr>{material(each, pad)}{box(Box('time'))}{box(Box('added by'), 1 if each.second else 2)}{box(check) if each.second else ''}</tr>"
+        added = box(Box("added by"), 1 if each.second else 2) + (box(check) if each.second else "")
+        return f"<tr>{material(each, pad)}{box(Box('time'))}{added}</tr>"
     first = f"<tr>{material(each, pad, 2 if each.second else 1)}{box(Box('by'))}</tr>"
     return f"<tbody>{first}<tr>{box(check)}</tr></tbody>" if each.second else f"<tbody>{first}</tbody>"
 

@@ -42,7 +42,9 @@ def weighing_row(row: WeighingRow, pads: Pads) -> str:
     note = row.note and f'<p class="hint">{text(row.note)}</p>'
     limits = "".join(f'<p style="padding-right:{pads[1]:g}em">{text(limit)}</p>' for limit in (row.low, row.high) if limit)
     check = "box second" if row.second else "box"
+    target = "target own" if row.unit else "target"
     return (f'<tr><td>{text(row.number)}</td><td><b>{text(row.material)}</b><p class="code">{text(row.second_line)}</p>{note}</td>'
-            f'<td class="target"><b style="padding-right:{pads[0]:g}em">{given(row.target)}</b>{own_unit(row)}</td><td class="limits">{limits}</td>'
+            f'<td class="{target}"><b style="padding-right:{pads[0]:g}em">{given(row.target)}</b>{own_unit(row)}</td>'
+            f'<td class="limits">{limits}</td>'
             f'<td class="balance"><b class="code">{text(row.balance)}</b><p>{text(row.container)}</p></td>'
             f'<td class="box"></td><td class="box actual">{own_unit(row)}</td><td class="box"></td><td class="{check}"></td></tr>')

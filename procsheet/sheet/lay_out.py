@@ -25,5 +25,5 @@ def lay_out(compiled, papers: Papers = Papers()) -> Sheet:
 
 def _head(read: Work, papers: Papers) -> Head:
     header = read.method.header
-    return Head(header.product, header.code, header.revision, papers.number, papers.issue, papers.issued, papers.digest or digest(read.compiled),
-                read.compiled.method.draft)
+    content = papers.digest or digest(read.compiled)
+    return Head(header.product, header.code, header.revision, papers.number, papers.issue, papers.issued, content, read.compiled.method.draft)

@@ -1,28 +1,28 @@
 """The front page: what it is, how much, in which vessels, what is dangerous, what was found, who signs."""
 
-from procsheet.findings import Finding
 from procsheet.plan.size import declared, fits
 from procsheet.sheet.figures import count, four, mass_unit, spaced, volume_unit, written
-from procsheet.sheet.model import Approval, Box, Caution, Equipment, Fact, Front, Point
+from procsheet.sheet.lay_out_points import lay_out_points
+from procsheet.sheet.model import Approval, Caution, Equipment, Fact, Front
+from procsheet.sheet.pieces import capital, line, numbered, sentence
 from procsheet.sheet.places import must_be, shown
-from procsheet.sheet.sections import numbered
 from procsheet.sheet.step_additions import is_checked
-from procsheet.sheet.work import Work, capital, on_paper, sentence, told
+from procsheet.sheet.step_boxes import TWO_PEOPLE
+from procsheet.sheet.work import Work
 from procsheet.syntax import tree
 
 TYPES = {"hydroalcoholic": "hydroalcoholic product", "anhydrous": "anhydrous product"}
 BRIEF = 40      # letters of a caution's advice on the front page
-AGREED = Box("agreed for the plant by, date", second=True)
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
 
 
 def lay_out_front(work: Work) -> Front:
-    expected = next(iter(work.plan.yields), None)
-    return Front(about=_about(work), size=size(work), expected=_expected(work, expected), expected_note=f"{expected[3]} of {size(work)}" if expected else "",
-                 facts=_facts(work), equipment=equipment(work), cautions=_cautions(work),
-                 points_title=f"What the check of the method found, at {size(work)}" + (" in this plant" if work.plan.has_plant else ""), points=_points(work),
-                 approvals=(Approval("written by", work.method.header.written_by), Approval("checked by", work.method.header.checked_by, second=True),
-                            Approval("accepted by the plant"), Approval("issued by")))
+    header = work.method.header
+    approvals = (Approval("written by", header.written_by), Approval("checked by", header.checked_by, second=True),
+                 Approval("accepted by the plant"), Approval("issued by"))
+    title = f"What the check of the method found, at {size(work)}{' in this plant' if work.plan.has_plant else ''}"
+    return Front(about=_about(work), size=size(work), expected=expected(work), expected_note=_share(work), facts=_facts(work),
+                 equipment=equipment(work), cautions=_cautions(work), points_title=title, points=lay_out_points(work.compiled), approvals=approvals)
 
 
 def size(work: Work) -> str:
@@ -34,27 +34,38 @@ def size(work: Work) -> str:
     return spaced(four(plan.mass, mass_unit(plan.mass)), mass_unit(plan.mass))
 
 
-def _expected(work: Work, expected) -> str:
-    if expected is None or work.method.by_volume:
+def expected(work: Work) -> str:
+    """`145.5 – 149.2 kg`, '' where the method does not say."""
+    if not work.plan.yields or work.method.by_volume:
         return ""
+    _, low, high, _ = work.plan.yields[0]
     of = mass_unit(work.plan.mass)
-    return f"{four(expected[1], of)} – {four(expected[2], of)}\u00a0{of}"
+    return spaced(f"{four(low, of)} – {four(high, of)}", of)
+
+
+def _share(work: Work) -> str:
+    return f"{work.plan.yields[0][3]} of {size(work)}" if work.plan.yields else ""
 
 
 def _about(work: Work) -> tuple[str, ...]:
     header = work.method.header
-    look = next((limit.measure.target.text for limit in work.method.limits if limit.measure.name == "appearance" and isinstance(limit.measure.target, tree.Text)), "")
-    made = " ".join(filter(None, (f"Made for {header.made_for}." if header.made_for else "", f"Plant: {work.plant.name}." if work.plan.has_plant else "")))
-    proven = f"Proven at {four(header.proven_at, mass_unit(header.proven_at))}\u00a0{mass_unit(header.proven_at)}." if header.proven_at else ""
-    return tuple(filter(None, (" ".join(filter(None, (sentence(TYPES.get(header.type, header.type)), sentence(look)))), made, _revision(work), proven)))
+    look = next((limit.measure.target for limit in work.method.limits if limit.measure.name == "appearance"), None)
+    kind = line(sentence(TYPES.get(header.type, header.type)), sentence(look.text) if isinstance(look, tree.Text) else "")
+    made = line(f"Made for {header.made_for}." if header.made_for else "", f"Plant: {work.plant.name}." if work.plan.has_plant else "")
+    return tuple(filter(None, (kind, made, _revision(work), _proven(work))))
 
 
 def _revision(work: Work) -> str:
     header = work.method.header
     if not header.revision_reason and not header.revision_date:
         return ""
-    said = ", ".join(filter(None, (f"Revision {header.revision}", day(header.revision_date))))
+    said = line(f"Revision {header.revision}", day(header.revision_date), by=", ")
     return f"{said}: {header.revision_reason.rstrip('.')}." if header.revision_reason else f"{said}."
+
+
+def _proven(work: Work) -> str:
+    mass = work.method.header.proven_at
+    return f"Proven at {spaced(four(mass, mass_unit(mass)), mass_unit(mass))}." if mass else ""
 
 
 def day(date: str) -> str:
@@ -74,8 +85,7 @@ def _packs(work: Work) -> Fact | None:
     number, content = fits(work.method, work.plan.factor, work.plant.filling_loss or 0), declared(work.method)
     if not number or content is None:
         return None
-    title = work.method.packs[0].title
-    return Fact("Fits", f"about {count(float(number))} × {title or written(content)}")
+    return Fact("Fits", f"about {count(float(number))} × {work.method.packs[0].title or written(content)}")
 
 
 def _cases(work: Work) -> Fact | None:
@@ -88,8 +98,8 @@ def _people(work: Work) -> Fact | None:
     people = work.plant.operators
     if people is None:
         return None
-    checks = any(step.has("double-checked", "both at", "both within") for step in work.steps) or any(is_checked(line.row) for line in work.plan.lines)
-    return Fact("People", f"{people}, one of them to check" if checks and people > 1 else f"{people}, and one to check" if checks else str(people))
+    checks = any(step.has(*TWO_PEOPLE) for step in work.steps) or any(is_checked(line.row) for line in work.plan.lines)
+    return Fact("People", f"{people}{', one of them to check' if checks and people > 1 else ', and one to check' if checks else ''}")
 
 
 def _keeps(work: Work) -> Fact | None:
@@ -98,12 +108,13 @@ def _keeps(work: Work) -> Fact | None:
 
 def equipment(work: Work) -> tuple[Equipment, ...]:
     """Each vessel and place with its bar: the main one first."""
-    used = [name for name in work.bars if any(name in (step.vessel, step.into, *(take.vessel for take in (*step.what, *step.down))) for step in work.steps)]
-    tags = {name: kettle.tag for name in used if (kettle := work.plan.kettles.get(name))}
-    return tuple(Equipment(work.bars[name], shown(name), capital(must_be(name, work.plan)), tags.get(name, "")) for name in used)
+    used = {name for step in work.steps for name in (step.vessel, step.into, *(take.vessel for take in (*step.what, *step.down)))}
+    tags = {name: kettle.tag for name, kettle in work.plan.kettles.items() if kettle}
+    return tuple(Equipment(bar, shown(name), capital(must_be(name, work.plan)), tags.get(name, ""))
+                 for name, bar in work.bars.items() if name in used)
 
 
-# ---- cautions and findings
+# ---- cautions
 
 def _cautions(work: Work) -> tuple[Caution, ...]:
     """Each danger once, with the steps it stands before."""
@@ -111,42 +122,11 @@ def _cautions(work: Work) -> tuple[Caution, ...]:
     for task in work.tasks:
         for caution in (*task.cautions, *work.cautions.get(task.step.number, ())):
             steps.setdefault(caution, []).append(task.step.number)
-    general = [Caution(caution.danger, caution.advice) for caution in work.cautions.get(0, ())]
-    return (*general, *(Caution(caution.danger, " ".join(filter(None, (_short(caution.advice), f"{capital(numbered(at))}.")))) for caution, at in steps.items()))
+    before = (Caution(caution.danger, line(_short(caution.advice), f"{capital(numbered(at))}.")) for caution, at in steps.items())
+    return (*work.cautions.get(0, ()), *before)
 
 
 def _short(advice: str) -> str:
     """Its first sentence, where that is short: the whole stands before the step."""
     first = advice.partition(". ")[0].rstrip(".")
     return f"{first}." if first and len(first) <= BRIEF else ""
-
-
-def _points(work: Work) -> tuple[Point, ...]:
-    """Exceptions, what to know, what was not checked, in this order."""
-    compiled = work.compiled
-    found = [one for finding in compiled.findings for one in (finding, *finding.folded)]
-    signed = [Point("Exception", told(one.finding, compiled), f"Accepted by {one.by}: “{one.reason}”", AGREED) for one in compiled.signed]
-    known = [Point("To know", told(one, compiled), on_paper(_more(one), compiled)) for one in found if one.level == "WARN"]
-    return (*signed, *known, *_open(found, compiled), *_hints(found, compiled))
-
-
-def _more(finding: Finding) -> str:
-    at = f"Step {finding.step}." if finding.step else ""
-    only = f"Only {', '.join(finding.courses)}." if finding.courses else ""
-    return " ".join(filter(None, (at, only, finding.why)))
-
-
-def _open(found: list[Finding], compiled) -> list[Point]:
-    """What lacked a figure, one point a check."""
-    by_name: dict[str, list[str]] = {}
-    for finding in found:
-        if finding.level == "OPEN":
-            by_name.setdefault(finding.name, []).append(told(finding, compiled))
-    return [Point("Not checked", titles[0], " ".join(titles[1:])) for titles in by_name.values()]
-
-
-def _hints(found: list[Finding], compiled) -> list[Point]:
-    """Hints that belong to no step."""
-    titles = [told(finding, compiled) for finding in found if finding.level == "NOTE" and not finding.step]
-    return [Point("Note", titles[0], " ".join(titles[1:]))] if titles else []
-

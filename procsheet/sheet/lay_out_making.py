@@ -1,12 +1,15 @@
 """The making pages: stages, steps, lanes with their gate, branches that are decided on the day."""
 
+import re
+
 from procsheet.sheet.figures import digits
 from procsheet.sheet.lanes import SideBySide, arranged, lane_vessel
 from procsheet.sheet.lay_out_step import lay_out_step
 from procsheet.sheet.model import Box, Branch, Gate, Lane, Lanes, Making, Run, Stage, Step, Words
 from procsheet.sheet.phrases import number, until
+from procsheet.sheet.pieces import numbered
 from procsheet.sheet.places import shown
-from procsheet.sheet.sections import Fork, Section, Task, numbered, tasks
+from procsheet.sheet.sections import Fork, Section, Task, tasks
 from procsheet.sheet.runs import merged
 from procsheet.sheet.step_boxes import CHECKED, DONE, compared
 from procsheet.sheet.temperatures import aimed
@@ -21,9 +24,8 @@ def lay_out_making(work: Work) -> Making:
     gates = _gates([part for _, parts in arranged_sections for part in parts])
     named = any(section.title for section in work.sections)
     stages = tuple(_stage(section, parts, place, named, gates, work) for place, (section, parts) in enumerate(arranged_sections, 1))
-    steps = numbered([step.number for step in work.steps]).removeprefix("steps ").removeprefix("step ")
-    return Making(stages, (Box("making ended, date", width=5), Box("making ended, time", width=5),
-                           Box(f"all steps read through, {steps}: second person", width=8, second=True)))
+    read = f"{numbered([step.number for step in work.steps])} read through: second person"
+    return Making(stages, (Box("making ended, date", width=5), Box("making ended, time", width=5), Box(read, width=8, second=True)))
 
 
 def _stage(section: Section, parts: list, place: int, named: bool, gates: dict, work: Work) -> Stage:
@@ -45,9 +47,10 @@ def _part(part, narrow: bool, gates: dict, work: Work) -> list[Step | Branch | L
 # ---- branches
 
 def _branch(fork: Fork, place: int, narrow: bool, gates: dict, work: Work) -> Branch:
-    name, inner = fork.branches[place]
+    way = fork.branches[place]
     rounds = _rounds(fork.block.written.times) if fork.block.kind == "repeat" else 0
-    return Branch(_head(fork, place, name), _parts(inner, narrow, gates, work), rounds)
+    notes = (Run(" ".join(way.notes)),) if way.notes else ()
+    return Branch(_head(fork, place, way.name), _parts(way.parts, narrow, gates, work), rounds, notes)
 
 
 def _rounds(times: tree.Quantity | None) -> int:
@@ -59,7 +62,8 @@ def _head(fork: Fork, place: int, name: str) -> Words:
     if block.kind == "repeat":
         return _repeat(block.written)
     if block.kind == "choose":
-        return (Run(f"{'Either' if not place else 'Or'} {name.replace('-', ' ')}, chosen by whoever makes the papers:"),)
+        spoken = re.sub(r"(?<!\bpre)(?<!\bnon)(?<!\bself)-", " ", name)
+        return (Run(f"{'Either' if not place else 'Or'} {spoken}, chosen by whoever makes the papers:"),)
     if block.kind == "where":
         return (Run(f"If the plant has {block.head}:" if not place else "Otherwise:"),)
     return (Run(f"If {block.head}:" if not place else "Otherwise:"),)
@@ -68,8 +72,10 @@ def _head(fork: Fork, place: int, name: str) -> Words:
 def _repeat(block: tree.Block) -> Words:
     """`Repeat at most 4 times until MAIN is clear:`"""
     runs = [Run("Repeat")]
-    if block.times is not None:
-        runs += [Run(" at most "), Run("times", "blank")] if block.times.is_open else [Run(" at most "), Run(digits(block.times), "number"), Run(" times")]
+    if block.times is not None and block.times.is_open:
+        runs += [Run(" at most "), Run("times", "blank")]
+    elif block.times is not None:
+        runs += [Run(" at most "), Run(digits(block.times), "number"), Run(" times")]
     if block.until is not None:
         runs += [Run(" until it is " if isinstance(block.until, tree.States) else " until "), *until(block.until)]
     return merged([*runs, Run(":")])
@@ -91,8 +97,8 @@ def _lane(group, place: int, gates: dict, work: Work) -> Lane:
 
 def _gates(parts: list) -> dict[int, int]:
     """The last step of the first lane of each run -> the step that follows the lanes."""
-    return {_last(part.groups[0]): tasks([following])[0].step.number if not isinstance(following, SideBySide) else 0
-            for part, following in zip(parts, parts[1:]) if isinstance(part, SideBySide)}
+    followed = [(part, tasks([following])) for part, following in zip(parts, parts[1:]) if not isinstance(following, SideBySide)]
+    return {_last(part.groups[0]): then[0].step.number for part, then in followed if isinstance(part, SideBySide) and then}
 
 
 def _last(group) -> int:
@@ -119,4 +125,5 @@ def _gate(part: SideBySide, gates: dict, work: Work) -> Gate:
     both, within = task.step.value("both at"), task.step.value("both within")
     said = [Run("both at "), aimed(both, job)] if both is not None else []
     said += [Run(" and " if said else ""), Run("within "), number(within), Run(" of each other")] if within is not None else []
-    return Gate(head, merged([Run(f"compare. Go on with step {following} only if they are "), *said, Run(".")]), (*compared(job), DONE, CHECKED))
+    told = merged([Run(f"compare. Go on with step {following} only if they are "), *said, Run(".")])
+    return Gate(head, told, (*compared(job), DONE, CHECKED))

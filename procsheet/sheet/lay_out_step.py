@@ -13,8 +13,10 @@ from procsheet.sheet.work import Job
 def lay_out_step(job: Job) -> Step:
     said = say(job)
     going_in = additions(job)
-    return Step(str(job.number), _bars(job), _vessel(job), said.sentence, _inside(job), second(job) or any(each.second for each in going_in),
-                (*job.task.cautions, *job.work.cautions.get(job.number, ())), settings(job), cues(job, said.more), boxes(job), going_in, portions(job))
+    cautions = (*job.task.cautions, *job.work.cautions.get(job.number, ()))
+    two = second(job) or any(each.second for each in going_in)
+    return Step(str(job.number), _bars(job), _vessel(job), said.sentence, _inside(job), two, cautions, settings(job), cues(job, said.more),
+                boxes(job), going_in, portions(job))
 
 
 def _bars(job: Job) -> tuple[str, ...]:

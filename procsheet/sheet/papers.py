@@ -6,7 +6,7 @@ SECTIONS = ("front", "before", "weighing", "making", "checks", "deviations")
 
 
 class Papers(NamedTuple):
-    """number: of the batch; issued: when, as it is printed; digest: of all inputs, worked out where it is ''; sections: those that are wanted."""
+    """number: of the batch; issued: when, as it is printed; digest: of all inputs, worked out where it is ''; sections: those wanted."""
 
     number: str = ""
     issue: str = ""

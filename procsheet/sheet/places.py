@@ -5,6 +5,7 @@ from procsheet.plan.plan import Plan
 from procsheet.plan.vessels import main_vessel
 from procsheet.sheet.figures import litres
 from procsheet.sheet.model import BARS
+from procsheet.sheet.pieces import line
 
 SOLID, HATCHED, HOLLOW, DOTTED, CROSSED = BARS
 HEATED, COOLED = ("heat", "hold", "melt"), ("cool",)
@@ -16,7 +17,7 @@ def shown(place: str) -> str:
 
 
 def bars(plan: Plan) -> dict[str, str]:
-    """The bar of each vessel and place: the main one solid, kettles hatched, dotted and crossed, the first pail hollow. More than five share."""
+    """The bar of each vessel and place: the main one solid, kettles hatched, dotted and crossed, a pail hollow. More than five share."""
     main = main_vessel(plan.graph)
     names = sorted((place.name for place in plan.method.places), key=lambda name: name != main)
     vessels = plan.method.vessels
@@ -36,8 +37,8 @@ def is_kettle(place: str, plan: Plan) -> bool:
 
 def machines(place: str, graph: Graph) -> tuple[str, ...]:
     """The tools that the steps of a vessel ask for, in the order they do."""
-    return tuple(dict.fromkeys(name for node in graph.nodes if node.place == place for clause in node.step.written.clauses if clause.kind == "tool"
-                               for name in clause.value.names if name != "?"))
+    named = (clause.value.names for node in graph.nodes if node.place == place for clause in node.step.written.clauses if clause.kind == "tool")
+    return tuple(dict.fromkeys(name for names in named for name in names if name != "?"))
 
 
 def must_be(place: str, plan: Plan) -> str:
@@ -46,11 +47,11 @@ def must_be(place: str, plan: Plan) -> str:
     if written is not None and written.kind != "vessel":
         return written.text
     graph = plan.graph
-    wants = [*machines(place, graph), *(("heating",) if _work(place, graph, HEATED) else ()), *(("cooling",) if _work(place, graph, COOLED) else ()),
-             *(("vacuum",) if _asks(place, graph, "vacuum") else ()), *(("nitrogen",) if _asks(place, graph, "nitrogen") else ()),
-             *(("stirred by hand",) if _asks(place, graph, "by hand") else ())]
+    services = {"heating": _work(place, graph, HEATED), "cooling": _work(place, graph, COOLED), "vacuum": _asks(place, graph, "vacuum"),
+                "nitrogen": _asks(place, graph, "nitrogen"), "stirred by hand": _asks(place, graph, "by hand")}
+    wants = ", ".join((*machines(place, graph), *(name for name, wanted in services.items() if wanted)))
     volume = litres(plan.volumes.get(place, (0, 0))[1])
-    return "; ".join(filter(None, (f"holds {volume}" if volume else "", ", ".join(wants))))
+    return line(f"holds {volume}" if volume else "", wants, by="; ")
 
 
 def _work(place: str, graph: Graph, verbs: tuple[str, ...]) -> bool:

@@ -1,7 +1,7 @@
 """Runs of words: joined, begun with a capital, ended with a full stop, counted."""
 
 from procsheet.sheet.model import Run, Words
-from procsheet.sheet.work import capital
+from procsheet.sheet.pieces import capital
 
 
 def ended(runs: list[Run]) -> list[Run]:

@@ -4,6 +4,7 @@ from typing import NamedTuple, Union
 
 from procsheet.model.method import Block, Method, Step
 from procsheet.sheet.model import Caution
+from procsheet.sheet.pieces import numbered
 from procsheet.syntax import tree
 
 
@@ -19,9 +20,17 @@ class Task(NamedTuple):
     left_out: tuple[str, ...] = ()
 
 
+class Way(NamedTuple):
+    """A branch of a fork; notes: what it says where it has no step to say it beside."""
+
+    name: str
+    parts: tuple[Union[Task, "Fork"], ...]
+    notes: tuple[str, ...] = ()
+
+
 class Fork(NamedTuple):
     block: Block
-    branches: tuple[tuple[str, tuple[Union[Task, "Fork"], ...]], ...]
+    branches: tuple[Way, ...]
 
 
 class Section(NamedTuple):
@@ -34,7 +43,7 @@ def sections(method: Method, decided: dict) -> tuple[Section, ...]:
     out, title, items = [], "", []
     for item in (*_taken(method.items, decided), tree.Stage("", None)):
         if isinstance(item, tree.Stage):
-            out += [Section(title, _tasks(items))] if items else []
+            out += [Section(title, _tasks(items)[0])] if items else []
             title, items = item.title, []
         else:
             items.append(item)
@@ -43,7 +52,7 @@ def sections(method: Method, decided: dict) -> tuple[Section, ...]:
 
 def tasks(parts) -> list[Task]:
     """All steps of some parts, in order."""
-    return [task for part in parts for task in ([part] if isinstance(part, Task) else [one for _, within in part.branches for one in tasks(within)])]
+    return [task for part in parts for task in ([part] if isinstance(part, Task) else tasks(one for way in part.branches for one in way.parts))]
 
 
 # ---- forks that are decided
@@ -70,11 +79,13 @@ def _taken(items, decided: dict) -> list:
 
 def _nothing_left(step: Step) -> bool:
     """Whether all that it adds is left out of this batch."""
-    return step.verb in ADDING and bool(step.what) and not any(take.rows or take.vessel or take.hold_back or take.open for take in step.what)
+    there = any(take.rows or take.vessel or take.hold_back or take.open for take in step.what)
+    return step.verb in ADDING and bool(step.what) and not there
 
 
 def _branch(block: Block, index: int, decided: dict) -> list:
-    others = [(name, step.number) for at, (name, inner) in enumerate(block.branches) if at != index for step in _steps(inner) if step.number]
+    others = [(name, step.number) for at, (name, inner) in enumerate(block.branches) if at != index
+              for step in _steps(inner) if step.number]
     mark = [_LeftOut(_why(block, others))] if others else []
     return mark + (_taken(block.branches[index][1], decided) if index < len(block.branches) else [])
 
@@ -96,23 +107,13 @@ def _steps(items):
                 yield from _steps(inner)
 
 
-def numbered(numbers: list[int]) -> str:
-    """`step 5`, `steps 5 and 7`, `steps 5 to 8 and 10`."""
-    runs: list[list[int]] = []
-    for number in sorted(set(numbers)):
-        if runs and runs[-1][-1] == number - 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    told = [f"{run[0]} to {run[-1]}" if len(run) > 2 else " and ".join(map(str, run)) if len(runs) == 1 else ", ".join(map(str, run)) for run in runs]
-    joined = f"{', '.join(told[:-1])} and {told[-1]}" if len(told) > 1 else told[0]
-    return f"step{'s' if len(set(numbers)) > 1 else ''} {joined}"
-
-
 # ---- what stands beside a step
 
-def _tasks(items) -> tuple[Task | Fork, ...]:
-    """A note stands beside the step that follows it, a caution before it; at the end of a branch, beside the last step."""
+def _tasks(items) -> tuple[tuple[Task | Fork, ...], Task]:
+    """A note stands beside the step that follows it, a caution before it; at the end of a branch, beside the last step.
+
+    Returns what is left over where there is no step, too.
+    """
     out: list = []
     beside = Task(None)
     for item in items:
@@ -123,38 +124,34 @@ def _tasks(items) -> tuple[Task | Fork, ...]:
         elif isinstance(item, Step) and item.verb == "caution":
             beside = beside._replace(cautions=(*beside.cautions, caution(words_of(item))))
         else:
-            made = Task(item) if isinstance(item, Step) else Fork(item, tuple((name, _tasks(inner)) for name, inner in item.branches))
-            out.append(_first(made, beside))
+            made = Task(item) if isinstance(item, Step) else Fork(item, tuple(_way(name, inner) for name, inner in item.branches))
+            out.append(_placed(made, beside, 0))
             beside = Task(None)
     if out and beside != Task(None):
-        out[-1] = _last(out[-1], beside)
-    return tuple(out)
+        out[-1], beside = _placed(out[-1], beside, -1), Task(None)
+    return tuple(out), beside
+
+
+def _way(name: str, items) -> Way:
+    parts, left = _tasks(items)
+    return Way(name, parts, (*(f"{caution.danger} {caution.advice}".strip() for caution in left.cautions), *left.notes))
 
 
 def _with(task: Task, beside: Task) -> Task:
     return Task(task.step, (*beside.notes, *task.notes), (*beside.cautions, *task.cautions), (*beside.left_out, *task.left_out))
 
 
-def _first(part, beside: Task):
-    return _placed(part, beside, 0)
-
-
-def _last(part, beside: Task):
-    return _placed(part, beside, -1)
-
-
 def _placed(part, beside: Task, at: int):
     """Put it beside the first or last step of a part."""
     if isinstance(part, Task):
         return _with(part, beside) if at == 0 else _with(beside._replace(step=part.step), part)
-    places = [index for index, (_, inner) in enumerate(part.branches) if inner]
+    places = [index for index, way in enumerate(part.branches) if way.parts]
     if not places:
         return part
     branches = list(part.branches)
-    name, inner = branches[places[at]]
-    within = list(inner)
+    within = list(branches[places[at]].parts)
     within[at] = _placed(within[at], beside, at)
-    branches[places[at]] = (name, tuple(within))
+    branches[places[at]] = branches[places[at]]._replace(parts=tuple(within))
     return part._replace(branches=tuple(branches))
 
 

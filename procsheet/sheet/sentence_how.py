@@ -11,11 +11,12 @@ from procsheet.syntax import tree
 
 ADVERBS = {"slowly": "slowly", "very slowly": "very slowly", "quickly": "quickly", "by hand": "by hand", "water bath": "on a water bath",
            "steam bath": "on a steam bath", "ice bath": "in an ice bath", "cold bath": "in a cold water bath", "twice": "twice"}
-MANNERS = {"one at a time": "one at a time", "in order": "in this order", "sprinkled": "sprinkled on the surface", "into the vortex": "into the vortex",
-           "onto the surface": "onto the surface", "below the surface": "below the surface", "drop by drop": "drop by drop",
-           "running before": "with the tool already running"}       # these may stand beside the sentence instead
+MANNERS = {"one at a time": "one at a time", "in order": "in this order", "sprinkled": "sprinkled on the surface",
+           "into the vortex": "into the vortex", "onto the surface": "onto the surface", "below the surface": "below the surface",
+           "drop by drop": "drop by drop", "running before": "with the tool already running"}   # these may stand beside the sentence instead
 LAST = {"without air": "without drawing in air", "without foam": "without foam", "at once": "at once"}
-POURING = ("charge", "add", "transfer", "rinse", "neutralise", "activate", "make up", "replace loss")   # a time or end point is that of mixing afterwards
+# a time or an end point of these is that of mixing afterwards
+POURING = ("charge", "add", "transfer", "rinse", "neutralise", "activate", "make up", "replace loss")
 
 OUTCOMES = {"melt": "melted", "dissolve": "dissolved", "disperse": "dispersed", "hydrate": "hydrated"}
 
@@ -30,8 +31,8 @@ def tails(job: Job) -> list[Tail]:
     """In the order they are read."""
     ends = _ends(job)
     then = job.step.verb in POURING
-    out = [*_phrases(ADVERBS, job), *_portions(job), *_times(job), *_temperature(job), *([] if then else ends), *_manners(job), *_together(job), *_each(job),
-           *(_afterwards(ends, job) if then else []), *_kept(job)]
+    out = [*_phrases(ADVERBS, job), *_portions(job), *_times(job), *_temperature(job), *([] if then else ends), *_manners(job),
+           *_together(job), *_each(job), *(_afterwards(ends, job) if then else []), *_kept(job)]
     comma = ", " if any(tail.before == ", " for tail in out) or job.step.has("until") else " "
     return [*out, *_phrases(LAST, job, before=comma), *_again(job)]
 
@@ -41,8 +42,11 @@ def _phrases(words: dict[str, str], job: Job, movable: bool = False, before: str
 
 
 def _manners(job: Job) -> list[Tail]:
-    both = job.step.has("sprinkled") and job.step.has("onto the surface")
-    return _phrases({kind: text for kind, text in MANNERS.items() if not (both and kind == "onto the surface")}, job, True, ", ")
+    if job.step.has("sprinkled") and job.step.has("into the vortex", "onto the surface"):
+        where = "into the vortex" if job.step.has("into the vortex") else "on the surface"
+        rest = {kind: text for kind, text in MANNERS.items() if kind not in ("sprinkled", "into the vortex", "onto the surface")}
+        return [*_phrases(rest, job, True, ", "), Tail([Run(f"sprinkled {where}")], True, ", ")]
+    return _phrases(MANNERS, job, True, ", ")
 
 
 def _portions(job: Job) -> list[Tail]:
@@ -109,7 +113,9 @@ def _together(job: Job) -> list[Tail]:
         return []
     both, within = job.step.value("both at"), job.step.value("both within")
     out = [Tail([Run("both at "), aimed(both, job)], before=", ")] if both is not None else []
-    return out + ([Tail([Run("both within " if both is None else "within "), number(within), Run(" of each other")], before=", ")] if within is not None else [])
+    if within is not None:
+        out.append(Tail([Run("within " if out else "both within "), number(within), Run(" of each other")], before=", "))
+    return out
 
 
 def _each(job: Job) -> list[Tail]:

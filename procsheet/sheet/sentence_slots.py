@@ -104,5 +104,8 @@ def correctors(job: Job) -> list[Run]:
     return things.what(job)
 
 
-SLOTS = {"what": things.what, "vessel": _vessel, "into": _into, "target": _target, "pressure": _pressure, "device": _device, "measure": _measure,
-         "property": _property, "whose": _whose, "mark": _mark, "amount": _amount, "text": _text, "time": _time, "end": _end, "up": _up, "down": things.down, "alone": _alone}
+SLOTS = {
+    "what": things.what, "down": things.down, "up": _up, "alone": _alone, "vessel": _vessel, "into": _into, "target": _target, "pressure": _pressure,
+    "device": _device, "measure": _measure, "property": _property, "whose": _whose, "mark": _mark, "amount": _amount, "text": _text, "time": _time,
+    "end": _end,
+}

@@ -6,7 +6,8 @@ from procsheet.sheet.temperatures import gate, gated, goes_before
 from procsheet.sheet.work import Job
 from procsheet.syntax import tree
 
-GATE_WORDS = {"at": ("at ", ""), "below": ("below ", ""), "above": ("above ", ""), "at most": ("at ", " or below"), "at least": ("at ", " or above")}
+GATE_WORDS = {"at": ("at ", ""), "below": ("below ", ""), "above": ("above ", ""), "at most": ("at ", " or below"),
+              "at least": ("at ", " or above")}
 
 
 def condition(job: Job) -> list[Run]:

@@ -2,19 +2,21 @@
 
 from procsheet.model import quantities
 from procsheet.sheet.figures import digits, limit, unit
-from procsheet.sheet.model import Box
+from procsheet.sheet.model import Box, Setting
 from procsheet.sheet.phrases import property_name
 from procsheet.sheet.places import shown
 from procsheet.sheet.sentence_slots import mark
 from procsheet.sheet.step_settings import most
 from procsheet.sheet.things import label
-from procsheet.sheet.temperatures import box_limit, box_unit, gate, gated
+from procsheet.sheet.temperatures import GATES, box_limit, box_unit, gate, gated
 from procsheet.sheet.work import Job
 from procsheet.syntax import tree
 
 START, END, DONE, TIME, BY = Box("start, time"), Box("end, time"), Box("done by"), Box("time"), Box("by, time")
 CHECKED = Box("checked by, second person", width=2, second=True)
-AT_ONCE = ("close", "open", "vent", "stop heating", "stop stirring", "prepare", "do", "check", "compare", "sample", "set aside", "wait", "make up", "crimp", "rinse")
+TWO_PEOPLE = ("double-checked", "both at", "both within")
+AT_ONCE = ("close", "open", "vent", "stop heating", "stop stirring", "prepare", "do", "check", "compare", "sample", "set aside", "wait",
+           "make up", "crimp", "rinse")
 FOR_DAYS = ("rest", "cure", "wait")
 OUT = ("fill", "pour", "discharge")
 
@@ -28,7 +30,7 @@ def boxes(job: Job) -> tuple[Box, ...]:
 
 def second(job: Job) -> bool:
     """A second person signs where the method says so, and where two phases meet."""
-    return job.step.has("double-checked", "both at", "both within")
+    return job.step.has(*TWO_PEOPLE)
 
 
 def _asked(job: Job) -> tuple[Box, ...]:
@@ -38,9 +40,14 @@ def _asked(job: Job) -> tuple[Box, ...]:
         out.append(Box("done: yes / no"))
     if step.written.to_confirm:
         out.append(Box("step confirmed by, date", width=2, second=True))
-    if any(clause.kind == "tool" and clause.value.joined == "or" for clause in step.written.clauses) or any(clause.either and clause.kind not in ("for", "until") for clause in step.written.clauses):
+    if any(map(_is_choice, step.written.clauses)):
         out.append(Box("which, used"))
     return tuple(out)
+
+
+def _is_choice(clause: tree.Clause) -> bool:
+    """Whether the operator takes one of two; of a time or an end point, whichever comes first, there is no choice."""
+    return clause.kind == "tool" and clause.value.joined == "or" or clause.either and clause.kind not in ("for", "until")
 
 
 # ---- times
@@ -65,7 +72,7 @@ def _lasts(job: Job) -> bool:
 def _passing(job: Job) -> tuple[Box, ...]:
     """The times at which a step reaches the temperatures of those inside it."""
     guests = job.work.guests.get(job.step.name, ()) if job.step.name else ()
-    found = [gated(clause.value, job) for guest in guests if (clause := guest.clause("at", "below", "above", "at most", "at least")) is not None]
+    found = [gated(clause.value, job) for guest in guests if (clause := guest.clause(*GATES)) is not None]
     return tuple(Box(f"at {text}, time") for text in dict.fromkeys(run.text for run in found if run.kind == "number"))
 
 
@@ -161,9 +168,12 @@ def reading_box(measure: tree.Measure, job: Job, before: str = "") -> Box:
 
 
 def _adjust(job: Job) -> tuple[Box, ...]:
-    rows = [row for take in (*job.step.what, *job.step.down) for row in take.rows if row.kind == "corrector"]
-    used = [Box(f"{label(row)} used, {setting.unit}", f"≤ {setting.value}" if setting.value else "") for row in rows for setting in (most(row, job),)]
-    return (reading_box(job.step.written.slots["MEASURE"], job, "end "), *(used or [Box("used")]))
+    used = [_used(label(row), most(row, job)) for row in job.correctors] or [Box("used")]
+    return (reading_box(job.step.written.slots["MEASURE"], job, "end "), *used)
+
+
+def _used(name: str, most_of_it: Setting) -> Box:
+    return Box(f"{name} used, {most_of_it.unit}", f"≤ {most_of_it.value}" if most_of_it.value else "")
 
 
 def _make_up(job: Job) -> tuple[Box, ...]:
@@ -213,5 +223,6 @@ def _pressure(job: Job) -> tuple[Box, ...]:
 
 def _ends(job: Job) -> tuple[Box, ...]:
     """A measured end point is read."""
-    return tuple(reading_box(clause.value, job) for clause in job.step.written.clauses if clause.kind in ("until", "each until") and isinstance(clause.value, tree.Measure))
+    ends = (clause.value for clause in job.step.written.clauses if clause.kind in ("until", "each until"))
+    return tuple(reading_box(end, job) for end in ends if isinstance(end, tree.Measure))
 

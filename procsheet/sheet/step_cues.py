@@ -2,18 +2,19 @@
 
 from procsheet.model.material import shown
 from procsheet.sheet.model import Cue, Run, Words
+from procsheet.sheet.pieces import line, numbered, sentence
 from procsheet.sheet.runs import merged
-from procsheet.sheet.sections import numbered
 from procsheet.sheet.temperatures import aimed, gated
-from procsheet.sheet.work import Job, sentence
+from procsheet.sheet.work import Job
 from procsheet.syntax import tree
 
 LOOK = {
     "melted": "all liquid, nothing solid left", "dissolved": "nothing left undissolved", "dispersed": "no dry powder, no clumps",
-    "wetted": "no dry powder left", "hydrated": "fully swollen, no grains", "clear": "clear", "translucent": "translucent, nothing white in it",
+    "wetted": "no dry powder left", "hydrated": "fully swollen, no grains", "translucent": "nothing white left in it",
     "uniform": "one even mass, no streaks", "smooth": "smooth, no grains", "lump-free": "no lumps", "in": "all taken up, nothing floating",
     "free of air": "no bubbles left",
 }
+PACK = {"declared": "declared", "fill tolerance": "fill within"}
 GATE_WORDS = {"at": "at ", "below": "below ", "above": "above ", "at most": "at or below ", "at least": "at or above "}
 
 
@@ -34,10 +35,9 @@ def _first(job: Job) -> tuple[Cue, ...]:
 
 def _look(job: Job) -> tuple[Cue, ...]:
     """Each state that the step waits for, as an observation."""
-    names = dict.fromkeys(name for clause in job.step.written.clauses if clause.kind in ("until", "each until") and isinstance(clause.value, tree.States)
-                          for name in clause.value.names)
-    seen = [LOOK.get(name, name) for name in names if LOOK.get(name, name) != name]
-    seen += ["no difference between the two"] if job.step.verb == "compare" else []
+    ends = (clause.value for clause in job.step.written.clauses if clause.kind in ("until", "each until"))
+    names = dict.fromkeys(name for end in ends if isinstance(end, tree.States) for name in end.names)
+    seen = [LOOK[name] for name in names if name in LOOK] + (["no difference between the two"] if job.step.verb == "compare" else [])
     return (_say("Look for", "; ".join(seen) + "."),) if seen else ()
 
 
@@ -75,12 +75,11 @@ def _pack(job: Job) -> tuple[Cue, ...]:
 
 
 def _of_pack(pack: tree.Pack) -> list[Cue]:
-    lines = {entry.key: entry for entry in pack.lines}
-    parts = [" ".join(shown(word) for word in entry.words) for entry in pack.lines if entry.key == "part"]
-    told = [pack.title, *parts, *(f"{word} {figure(lines[key])}" for key, word in (("declared", "declared"), ("fill tolerance", "fill within")) if key in lines),
-            *([" ".join(shown(word) for word in lines["per"].words)] if "per" in lines else [])]
-    return [_say("Pack", sentence("; ".join(filter(None, told)))), *([_say("Batch code", sentence(figure(lines["batch code"])))] if "batch code" in lines else []),
-            *([_say("Directions", figure(lines["directions"]))] if "directions" in lines else [])]
+    lines = {entry.key: figure(entry) for entry in pack.lines}
+    parts = [figure(entry) for entry in pack.lines if entry.key == "part"]
+    told = line(pack.title, *parts, *(f"{words} {lines[key]}" for key, words in PACK.items() if key in lines), lines.get("per", ""), by="; ")
+    found = (("Pack", sentence(told)), ("Batch code", sentence(lines.get("batch code", ""))), ("Directions", lines.get("directions", "")))
+    return [_say(head, text) for head, text in found if text]
 
 
 def figure(entry: tree.Entry) -> str:

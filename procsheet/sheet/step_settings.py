@@ -1,7 +1,8 @@
 """The set-points of a step: what takes how long, what turns how fast, what lies over the batch."""
 
 from procsheet.model import quantities
-from procsheet.sheet.figures import digits, duration, limit, reading, speed, turns, unit
+from procsheet.model.method import Row
+from procsheet.sheet.figures import digits, duration, reading, speed, turns, unit
 from procsheet.sheet.model import Setting
 from procsheet.sheet.things import label
 from procsheet.sheet.temperatures import MEASURING, box_limit, box_unit
@@ -10,18 +11,18 @@ from procsheet.syntax import clauses, tree
 from procsheet.trace.trace import Running
 
 # class of stirring in words, where no tool is named
-CLASSES = {"slow stirring": "slow", "gentle stirring": "slow", "moderate stirring": "medium", "fast stirring": "fast", "vigorous stirring": "hard",
-           "low shear": "low", "medium shear": "medium", "high shear": "high"}
-COVERS = {"nitrogen": ("cover", "nitrogen"), "covered": ("lid", "closed"), "open": ("lid", "open"), "insulated": ("wrapped", "to hold the heat")}
+CLASSES = {"slow stirring": "slow", "gentle stirring": "slow", "moderate stirring": "medium", "fast stirring": "fast",
+           "vigorous stirring": "hard", "low shear": "low", "medium shear": "medium", "high shear": "high"}
+COVERS = {"nitrogen": ("cover", "nitrogen"), "covered": ("lid", "closed"), "open": ("lid", "open"),
+          "insulated": ("wrapped", "to hold the heat")}
 HAND_TOOLS = ("pestle",)
 HANDLED = ("close", "open", "vent", "blanket", "stop stirring", "stop heating", "prepare", "do", "check", "compare", "sample", "set aside")
 
 
 def settings(job: Job) -> tuple[Setting, ...]:
     """In the order a person sets them."""
-    step = job.step
-    return (*_duration(job), *_temperatures(job), *_tools(job), *_classes(job), *_rates(job), *_covers(job), *_measuring(job), *_amounts(job),
-            *((Setting("stirrer", "off"),) if step.has("unstirred") else ()))
+    off = (Setting("stirrer", "off"),) if job.step.has("unstirred") else ()
+    return (*_duration(job), *_jacket(job), *_tools(job), *_classes(job), *_rates(job), *_covers(job), *_measuring(job), *_amounts(job), *off)
 
 
 def _duration(job: Job) -> tuple[Setting, ...]:
@@ -35,14 +36,17 @@ def _duration(job: Job) -> tuple[Setting, ...]:
     return (Setting("takes about", value, of), *((Setting("jacket", f"{medium - 273.15:.0f}", "°C"),) if told else ()))
 
 
-def _temperatures(job: Job) -> tuple[Setting, ...]:
-    out = []
-    for kind, name, before in (("jacket not above", "jacket", "≤ "), ("jacket not below", "jacket", "≥ ")):
-        if job.step.has(kind):
-            value = job.step.value(kind)
-            shown = digits(value) if isinstance(value, tree.Quantity) and value.unit != "room" and not value.relative and not value.is_open else box_limit(value, job)
-            out.append(Setting(name, before + shown if shown else "", box_unit(value)))
-    return tuple(out)
+def _jacket(job: Job) -> tuple[Setting, ...]:
+    """A floor or a ceiling for it."""
+    bounds = (("jacket not above", "≤"), ("jacket not below", "≥"))
+    return tuple(Setting("jacket", f"{sign} {_shown(value, job)}", box_unit(value)) for kind, sign in bounds
+                 if (value := job.step.value(kind)) is not None)
+
+
+def _shown(value, job: Job) -> str:
+    """The digits as written; of what hangs on a property, what is worked out."""
+    plain = isinstance(value, tree.Quantity) and value.unit != "room" and not value.relative and not value.is_open
+    return digits(value) if plain else box_limit(value, job)
 
 
 # ---- what turns
@@ -101,54 +105,42 @@ def _classes(job: Job) -> tuple[Setting, ...]:
 # ---- rates, covers, amounts
 
 def _rates(job: Job) -> tuple[Setting, ...]:
-    step = job.step
-    out = []
-    if (rate := step.value("heat rate")) is not None:
-        out.append(Setting("heating" if step.verb == "heat" else "cooling", "" if rate.is_open else digits(rate), unit(rate)))
-    if (rate := step.value("rate")) is not None:
-        out.append(Setting("rate", "" if rate.is_open else digits(rate), unit(rate)))
-    if (more := step.value("plus")) is not None:
-        out.append(Setting("more, for evaporation", "" if more.is_open else digits(more), unit(more)))
-    if (apart := step.value("tolerance")) is not None:
-        out.append(Setting("within", "" if apart.is_open else digits(apart), unit(apart)))
-    return tuple(out)
+    names = {"heat rate": "heating" if job.step.verb == "heat" else "cooling", "rate": "rate", "plus": "more, for evaporation", "tolerance": "within"}
+    return tuple(Setting(name, _given(value), unit(value)) for kind, name in names.items() if (value := job.step.value(kind)) is not None)
+
+
+def _given(quantity: tree.Quantity | None) -> str:
+    return "" if quantity is None or quantity.is_open else digits(quantity)
 
 
 def _covers(job: Job) -> tuple[Setting, ...]:
-    step, out = job.step, []
+    step = job.step
     pressure = step.value("pressure")
-    if step.has("vacuum") or pressure is not None:
-        out.append(Setting("vacuum", digits(pressure) if pressure is not None and not pressure.is_open else "", unit(pressure) if pressure is not None else "bar"))
-    return (*out, *(Setting(*said) for kind, said in COVERS.items() if step.has(kind) and step.verb != "blanket"))
+    vacuum = (Setting("vacuum", _given(pressure), unit(pressure) if pressure is not None else "bar"),)
+    covers = (Setting(*said) for kind, said in COVERS.items() if step.has(kind) and step.verb != "blanket")
+    return (*(vacuum if step.has("vacuum") or pressure is not None else ()), *covers)
 
 
 def _measuring(job: Job) -> tuple[Setting, ...]:
     """How warm and how thin the sample is, where something is measured."""
-    step, out = job.step, []
-    warm = step.value("measured at") or (step.value("at") if step.verb in MEASURING else None)
-    if warm is not None:
-        out.append(Setting("measure at", digits(warm) if isinstance(warm, tree.Quantity) and warm.unit != "room" else limit(warm, job.plant), box_unit(warm)))
-    if (dilution := step.value("on dilution")) is not None:
-        out.append(Setting("measure on", "" if dilution.is_open else digits(dilution), f"{unit(dilution)} in water"))
-    return tuple(out)
+    warm = job.step.value("measured at") or (job.step.value("at") if job.step.verb in MEASURING else None)
+    dilution = job.step.value("on dilution")
+    return (*((Setting("measure at", _shown(warm, job), box_unit(warm)),) if warm is not None else ()),
+            *((Setting("measure on", _given(dilution), f"{unit(dilution)} in water"),) if dilution is not None else ()))
 
 
 def _amounts(job: Job) -> tuple[Setting, ...]:
     """The most that a corrector may be, and what a make-up is expected to take."""
     if job.step.verb == "make up":
-        return tuple(Setting("expect", reading(line.target, line.unit, line.decimals), line.unit) for line in job.lines if line.use == "make-up" and line.target)
-    if job.step.verb != "adjust":
-        return ()
-    rows = [row for take in (*job.step.what, *job.step.down) for row in take.rows if row.kind == "corrector"]
-    several = len(rows) > 1
-    return tuple(most(row, job, several) for row in rows)
+        expected = [each for each in job.lines if each.use == "make-up" and each.target]
+        return tuple(Setting("expect", reading(each.target, each.unit, each.decimals), each.unit) for each in expected)
+    return tuple(most(row, job) for row in job.correctors) if job.step.verb == "adjust" else ()
 
 
-def most(row, job: Job, several: bool = False) -> Setting:
+def most(row: Row, job: Job) -> Setting:
     """`in all, at most 0.450 kg`; a blank where nothing says how much."""
-    line = next((line for line in job.plan.lines if line.row.code == row.code and line.use == "corrector"), None)
-    name = f"{label(row)}, at most" if several else "in all, at most"
-    if line is None or row.cap is None:
-        return Setting(name, "", line.unit if line else "g")
-    return Setting(name, reading(line.target, line.unit, line.decimals), line.unit)
-
+    found = next((each for each in job.plan.lines if each.row.code == row.code and each.use == "corrector"), None)
+    name = f"{label(row)}, at most" if len(job.correctors) > 1 else "in all, at most"
+    if found is None or row.cap is None:
+        return Setting(name, "", found.unit if found else "g")
+    return Setting(name, reading(found.target, found.unit, found.decimals), found.unit)

@@ -6,7 +6,7 @@ A box to write in is `[start, time]`, one for a second person `[[checked by]]`, 
 from collections.abc import Iterable, Iterator
 
 from procsheet.sheet.model import (BeforeStarting, Box, Branch, Caution, Checks, Deviations, Equipment, Front, Head, Lanes, Making,
-                                   Portions, Sheet, Step, Weighing, Words)
+                                   Portions, Run, Sheet, Step, Weighing, Words)
 
 BLANK = "____"
 Lines = Iterator[str]
@@ -40,7 +40,8 @@ def front(page: Front) -> Lines:
     yield from (f"{fact.caption}: {fact.text or BLANK}" for fact in page.facts)
     yield from titled("Equipment", map(vessel, page.equipment))
     yield from titled("Cautions", (*map(caution, page.cautions), page.cautions_note))
-    yield from titled(page.points_title, (joined(f"{point.level}: {point.fact}", point.more, box(point.box)) for point in page.points) if page.points else ("nothing",))
+    found = [joined(f"{point.level}: {point.fact}", point.more, box(point.box)) for point in page.points]
+    yield from titled(page.points_title, found or ["nothing"])
     yield from titled("Approvals", (joined(each.role, each.name or BLANK, box(Box("signature", second=each.second)), "[date]")
                                     for each in page.approvals))
 
@@ -61,7 +62,8 @@ def weighing(page: Weighing) -> Lines:
         yield from ("", joined(phase.name, phase.title, phase.total))
         for row in phase.rows:
             limits = f"from {row.low or BLANK} to {row.high or BLANK}" if row.low or row.high else ""
-            yield joined(f"{row.number:>3}  {row.material}", f"{row.target or BLANK} {row.unit or page.unit}", limits, row.balance, row.container)
+            target = f"{row.target or BLANK} {row.unit or page.unit}"
+            yield joined(f"{row.number:>3}  {row.material}", target, limits, row.balance, row.container)
             yield joined(f"     {row.second_line}", row.note, "[[check]]" if row.second else "")
     yield from ("", *boxes(page.closing))
 
@@ -159,7 +161,11 @@ def caution(each: Caution) -> str:
 
 
 def words(runs: Words) -> str:
-    return "".join(f"{BLANK} {run.text}".rstrip() + (f" (= {run.sum})" if run.sum else "") if run.kind == "blank" else run.text for run in runs)
+    return "".join(blank(run) if run.kind == "blank" else run.text for run in runs)
+
+
+def blank(run: Run) -> str:
+    return f"{BLANK} {run.text}".rstrip() + (f" (= {run.sum})" if run.sum else "")
 
 
 def joined(*pieces: str) -> str:

@@ -5,11 +5,13 @@ from fractions import Fraction
 from procsheet.model.method import Row, Take
 from procsheet.sheet.figures import written
 from procsheet.sheet.model import Run
+from procsheet.sheet.pieces import listed
 from procsheet.sheet.places import shown
 from procsheet.sheet.work import Job
 from procsheet.syntax import tree
 
-SHARES = {Fraction(1, 2): "half", Fraction(1, 3): "a third", Fraction(2, 3): "two thirds", Fraction(1, 4): "a quarter", Fraction(3, 4): "three quarters"}
+SHARES = {Fraction(1, 2): "half", Fraction(1, 3): "a third", Fraction(2, 3): "two thirds", Fraction(1, 4): "a quarter",
+          Fraction(3, 4): "three quarters"}
 LONG = 5        # words in a name: a longer one is told by its code
 MANY = 3        # codes named one by one
 AT_THE_END = ("rinse", "make up", "neutralise", "activate", "replace loss", "adjust")      # verbs whose sentence ends with what goes in
@@ -24,24 +26,24 @@ def plain(text: str) -> Run:
 
 def what(job: Job) -> Pieces:
     """Everything that goes in, or brings a value up."""
-    return listed(job, job.step.what, _items(job, "X", "UP"), job.step.joined)
+    return named(job, job.step.what, _items(job, "X", "UP"), job.step.joined)
 
 
 def down(job: Job) -> Pieces:
     """What brings a value down."""
-    return listed(job, job.step.down, _items(job, "DOWN"), "and")
+    return named(job, job.step.down, _items(job, "DOWN"), "and")
 
 
 def _items(job: Job, *slots: str) -> list[tree.Item]:
     return [item for slot in slots if slot in job.step.written.slots for item in job.step.written.slots[slot].items]
 
 
-def listed(job: Job, takes: tuple[Take, ...], items: list[tree.Item], joined: str) -> Pieces:
+def named(job: Job, takes: tuple[Take, ...], items: list[tree.Item], joined: str) -> Pieces:
     short = sum(len(row.name.split()) for take in takes for row in take.rows if not take.phase) > LONG + 1
-    named = [one(job, take, item, short) for take, item in zip(takes, items)]
+    told = [one(job, take, item, short) for take, item in zip(takes, items)]
     out: Pieces = []
-    for place, pieces in enumerate(named):
-        out += [plain(f" {joined} " if place == len(named) - 1 else ", ")] if place else []
+    for place, pieces in enumerate(told):
+        out += [plain(f" {joined} " if place == len(told) - 1 else ", ")] if place else []
         out += pieces
     return out
 
@@ -76,8 +78,8 @@ def _phase(job: Job, take: Take) -> str:
     if len(take.rows) == len(whole) or not take.rows:
         return "all materials" if take.phase == ALL else f"phase {take.phase}"
     if len(take.rows) <= MANY:
-        return _and([label(row) for row in take.rows])
-    return f"phase {take.phase} without {_and([label(row) for row in whole if row not in take.rows])}"
+        return listed([label(row) for row in take.rows])
+    return f"phase {take.phase} without {listed([label(row) for row in whole if row not in take.rows])}"
 
 
 def _awkward(row: Row) -> bool:
@@ -88,10 +90,6 @@ def _awkward(row: Row) -> bool:
 def label(row: Row) -> str:
     """Its code; in a formula without phases, where that is a bare number, its name."""
     return row.code if not row.code.isdigit() else row.name
-
-
-def _and(words: list[str]) -> str:
-    return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else "".join(words)
 
 
 def _share(take: Take, item: tree.Item) -> Pieces:

@@ -8,13 +8,14 @@ from procsheet.model.method import Method, Row, Step
 from procsheet.plan.plan import Line, Plan
 from procsheet.plan.plant import Kettle, Plant
 from procsheet.sheet.model import Caution, Run
+from procsheet.sheet.pieces import line, sentence
 from procsheet.sheet.places import bars, shown
 from procsheet.sheet.sections import Section, Task, sections, tasks
 from procsheet.trace.trace import Moment
 
 
 class Work(NamedTuple):
-    """numbers: of the steps by name; guests: of the steps that stand inside one, by its name; before: those done just before one, by its name."""
+    """numbers: of the steps, by name; guests: the steps inside one, by its name; before: those that are done just before one, by its name."""
 
     compiled: object                    # pipeline.Compiled
     sections: tuple[Section, ...]
@@ -56,8 +57,10 @@ def work(compiled) -> Work:
     method = compiled.batch.method
     printed = sections(method, _decided(compiled))
     steps = [task.step for section in printed for task in tasks(section.parts)]
-    return Work(compiled, printed, bars(compiled.batch.plan), _moments(compiled), _lines(compiled), {step.name: step.number for step in method.steps() if step.name},
-                _by_name(steps, _host), _by_name(steps, lambda step: step.value("just before") or ""), _cautions(compiled), _notes(compiled))
+    numbers = {step.name: step.number for step in method.steps() if step.name}
+    before = _by_name(steps, lambda step: step.value("just before") or "")
+    return Work(compiled, printed, bars(compiled.batch.plan), _moments(compiled), _lines(compiled), numbers, _by_name(steps, _host), before,
+                _cautions(compiled), _notes(compiled))
 
 
 def _decided(compiled) -> dict[int, int]:
@@ -86,8 +89,8 @@ def _lines(compiled) -> dict[int, tuple[Line, ...]]:
     out: dict[int, tuple[Line, ...]] = {}
     for batch in compiled.batches:
         found: dict[int, list[Line]] = {}
-        for line in batch.plan.lines:
-            found.setdefault(line.step, []).append(line)
+        for one in batch.plan.lines:
+            found.setdefault(one.step, []).append(one)
         out = {number: tuple(lines) for number, lines in found.items()} | out
     return out
 
@@ -108,7 +111,7 @@ def _cautions(compiled) -> dict[int, tuple[Caution, ...]]:
     out: dict[int, tuple[Caution, ...]] = {}
     for finding in compiled.findings:
         if finding.level == "CAUTION":
-            said = Caution(sentence(finding.title), " ".join(filter(None, (finding.why, finding.fix))))
+            said = Caution(told(finding, compiled), on_paper(line(finding.why, finding.fix), compiled))
             out[finding.step] = (*out.get(finding.step, ()), said)
     return out
 
@@ -122,24 +125,17 @@ def _notes(compiled) -> dict[int, tuple[str, ...]]:
 
 
 def told(finding, compiled) -> str:
-    """The fact of a finding, as a sentence."""
-    return on_paper(sentence(finding.title), compiled)
+    """The fact of a finding, as a sentence, with the vessels in capitals."""
+    names = "|".join(map(re.escape, compiled.batch.plan.kettles)) or "(?!)"
+    title = re.sub(rf"\b(?<=in |of |to )({names})\b|\b(?<=into |from )({names})\b|\b({names})(?= (?:is|at|holds|has|was)\b)",
+                   lambda match: shown(match[0]), finding.title)
+    return on_paper(sentence(title), compiled)
 
 
 def on_paper(text: str, compiled) -> str:
     """A finding speaks of lines of the file, the paper of steps."""
     steps = {step.span.line: step.number for step in compiled.batch.method.steps() if step.number}
     return re.sub(r"\bline (\d+)\b", lambda match: f"step {steps[int(match[1])]}" if int(match[1]) in steps else "the method", text)
-
-
-def sentence(text: str) -> str:
-    """With a capital and a full stop."""
-    return f"{capital(text)}{'' if text.endswith(('.', '!', '?')) else '.'}" if text else ""
-
-
-def capital(text: str) -> str:
-    """`Xanthan gum`; a name such as `d-panthenol` or `pH` keeps its first letter."""
-    return text if text[1:2] in "-H" and text[1:2] else text[:1].upper() + text[1:]
 
 
 class Job(NamedTuple):
@@ -197,6 +193,11 @@ class Job(NamedTuple):
         """What the vessel holds at the step."""
         codes = self.moments[-1].contents if self.moments else {}
         return [row for row in self.work.method.rows if row.code in codes]
+
+    @property
+    def correctors(self) -> list[Row]:
+        """What an adjust step adds until the value is right: up first, then down."""
+        return [row for take in (*self.step.what, *self.step.down) for row in take.rows if row.kind == "corrector"]
 
     def words(self, place: str) -> Run:
         return Run(shown(place), "vessel")

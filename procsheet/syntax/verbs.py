@@ -119,7 +119,8 @@ VERBS = (
     Verb("open", ("open V",), "cover", "open the lid", "open main", forbids=(ADDING,),
          wrong="open"),
     # to a target
-    Verb("adjust", ("adjust V to PROPERTY R with X", "adjust V to PROPERTY R up with X down with X"), "to a target",
+    Verb("adjust", ("adjust V to PROPERTY R with X", "adjust V to PROPERTY R up with X down with X", "adjust V to PROPERTY R up with X",
+                    "adjust V to PROPERTY R down with X"), "to a target",
          "add a corrector until the value is right", "adjust main to pH 5.0-5.5 on 10 % dilution with D, in portions, each for 5 min",
          wrong="adjust main to 5.0-5.5 with D"),
     Verb("make up", ("make up V with X to Q",), "to a target", "add until the batch has its weight or volume",

@@ -17,6 +17,7 @@ PHRASE_CLASS = {"unstirred": (NONE, NONE), "by hand": (LOW, MEDIUM), "slow stirr
                 "fast stirring": (MEDIUM, MEDIUM), "vigorous stirring": (MEDIUM, HIGH), "low shear": (LOW, LOW), "medium shear": (MEDIUM, MEDIUM), "high shear": (HIGH, HIGH)}
 HIGH_WORDS = ("homogen", "rotor", "mill", "dispers", "dissolver", "high shear", "high-shear", "blender", "saw", "microfluid")
 VERB_CLASS = {"homogenise": HIGH, "mill": HIGH}
+VERB_TOOL = {"homogenise": "homogeniser", "mill": "mill"}
 FAST_TIP, FAST_TURNS = 3.0, 500 / 60     # m/s, 1/s: faster than a stirrer that sweeps the wall (common practice, no source)
 UNSTATED = {"stir", "mix", "emulsify", "disperse", "dissolve", "hydrate", "neutralise", "activate", "adjust"}
 QUIET = {"rest", "set aside", "stop stirring", "fill", "pour", "discharge", "wait", "cut", "cure", "unmould"}
@@ -35,13 +36,9 @@ def stir(step: Step, running: Running, kettle: Kettle | None) -> tuple[Shear, Ru
     rank = _rank(step, named, running, kettle)
     tips = [tool.tip for tool in (*named, *([running] if running.tool else [])) if tool.tip is not None]
     tip = max(tips, key=lambda one: one.high) if tips and (not named or any(tool.tip for tool in named)) else None
-    tools = tuple(dict.fromkeys([tool.tool for tool in named] or ([running.tool] if running.tool and rank.high <= MEDIUM else _verb_tool(step))))
+    tools = tuple(dict.fromkeys([tool.tool for tool in named] or ([running.tool] if running.tool and rank.high <= MEDIUM else [])))
     on = (running,) if running.tool and not stirrers and step.verb not in QUIET else ()
     return Shear(rank, tip, tools), running, (*named, *on)
-
-
-def _verb_tool(step: Step) -> list[str]:
-    return ["mill"] if step.verb == "mill" else ["homogeniser"] if step.verb == "homogenise" else []
 
 
 def class_of(tool: str, kettle: Kettle | None = None) -> Interval:
@@ -62,6 +59,8 @@ def _tools(step: Step, kettle: Kettle | None) -> list[Running]:
     """The tools a step names, each with the speed that stands behind it."""
     out: list[Running] = []
     named = 0
+    if step.verb in VERB_TOOL and not step.has("tool"):     # `homogenise main at 3000 rpm`: the homogeniser, not the anchor
+        out, named = [Running(VERB_TOOL[step.verb])], 1
     for clause in step.written.clauses:
         if clause.kind == "tool":
             named = len(clause.value.names)

@@ -25,6 +25,12 @@ def walk(plan: Plan) -> Trace:
     return walker.trace()
 
 
+def _asked(step: Step, heat_on: bool) -> tuple[tree.Clause, ...]:
+    """The clauses of a step, and the temperature a hold names: where the heat is off it must be there already."""
+    held = step.written.slots.get("T") if step.verb == "hold" and not heat_on else None
+    return (*step.written.clauses, tree.Clause("at", held, held.span)) if held is not None else step.written.clauses
+
+
 class Walker:
     """Keeps the moment each vessel is at, and what runs on in it."""
 
@@ -39,6 +45,8 @@ class Walker:
         self.drift: dict[int, Interval] = {}                # moment -> temperature after a wait elsewhere
         self.running: dict[str, Running] = {}
         self.cover: dict[str, tuple[str, float | None]] = {}
+        self.heat_on: set[str] = set()                      # vessels that were heated and neither cooled nor taken off the heat since
+        self.lid: dict[str, str] = {}                       # 'open' or 'covered', under the vacuum or nitrogen
         self.exposures: list[tuple[Row, int, str]] = []
         self.host_start: dict[int, Interval] = {}           # step number -> the temperature it aims at
 
@@ -58,6 +66,7 @@ class Walker:
         shear, self.running[node.place], turning = stir(step, self._running(node, before, poured), kettle)
         start, arriving, gates = self._start(node, before, poured, rows)
         end, throughout, duration = self._effect(node, start, rows, contents, kettle)
+        self._heat(step, node)
         cover, pressure = self._cover(step, node.place)
         before_facts = self.moments[before].facts if before is not None else (self.moments[poured[0]].facts if poured else Facts())
         index = len(self.moments)
@@ -126,7 +135,7 @@ class Walker:
         step, slack = node.step, self.plan.plant.temperature_tolerance
         if node.part > 0 or self._stored(step, vessel, rows) is not None:
             return vessel, arrivals
-        for clause in step.written.clauses:
+        for clause in _asked(step, node.place in self.heat_on):
             kind = clause.kind.removeprefix("added ")
             if kind not in heat.GATES or step.verb in MEASURED_AT and kind == "at":
                 continue
@@ -183,7 +192,7 @@ class Walker:
 
     def _by_jacket(self, node: Node, start: Interval, rows: list[Row], contents: dict[str, float], kettle) -> Interval | None:
         """How long the jacket takes for the whole step, whatever stands inside it."""
-        final = self._target(node.step, start, rows) if node.part == 0 and node.step.verb in TARGETED else None
+        final = self._target(node.step, node.place, start, rows) if node.part == 0 and node.step.verb in TARGETED else None
         return heat.jacket_duration(start, final, *self._load(contents), kettle, self.plan.plant) if final is not None else None
 
     def _load(self, contents: dict[str, float]) -> tuple[float, float, float]:
@@ -191,6 +200,13 @@ class Walker:
         total = sum(contents.values())
         capacity = sum(mass * self.capacity.get(code, 3000.0) for code, mass in contents.items()) / total if total else 4180.0
         return total, capacity, sum(mass / self.density.get(code, 1000.0) for code, mass in contents.items())
+
+    def _heat(self, step: Step, node: Node) -> None:
+        """Heat stays on in a vessel until it is cooled, taken off the heat, or emptied."""
+        if step.verb in ("heat", "melt") or step.has("keeping"):
+            self.heat_on.add(node.place)
+        elif step.verb in ("cool", "stop heating") or node.before is None:
+            self.heat_on.discard(node.place)
 
     def _longer(self, one: Interval | None, other: Interval | None) -> Interval | None:
         if one is None or other is None:
@@ -200,14 +216,14 @@ class Walker:
     def _aim(self, node: Node, start: Interval, rows: list[Row]) -> Interval | None:
         """The temperature a step ends at, None where it only keeps or loses what it has."""
         step = node.step
-        final = self._stored(step, start, rows) or self._target(step, start, rows)
+        final = self._stored(step, start, rows) or self._target(step, node.place, start, rows)
         if final is None:
             return None
         guest = self._guest(node)
         return self._at_guest(guest, start, final, rows) if guest is not None else final
 
-    def _target(self, step: Step, start: Interval, rows: list[Row]) -> Interval | None:
-        if step.verb in TARGETED and "T" in step.written.slots:
+    def _target(self, step: Step, vessel: str, start: Interval, rows: list[Row]) -> Interval | None:
+        if (step.verb in TARGETED or step.verb == "hold" and vessel in self.heat_on) and "T" in step.written.slots:
             return self._reach(step, step.written.slots["T"], start, rows)
         if step.has("keeping") and (kept := heat.asked(step.value("keeping"), "at", rows, self.plan.plant)) is not None:
             return self._bounded(kept, start)
@@ -259,8 +275,9 @@ class Walker:
         """What lies over the batch during a step; vacuum and nitrogen stop with it, a lid stays until it is opened."""
         lasting = self.cover.get(vessel, ("open", None))
         if step.verb in ("close", "open", "evacuate", "vent", "blanket"):
-            lasting = {"close": ("covered", None), "open": ("open", None), "vent": ("covered", None), "blanket": ("nitrogen", None),
-                       "evacuate": ("vacuum", self._pressure(step))}[step.verb]
+            if step.verb in ("close", "open"):
+                self.lid[vessel] = "covered" if step.verb == "close" else "open"
+            lasting = {"blanket": ("nitrogen", None), "evacuate": ("vacuum", self._pressure(step))}.get(step.verb, (self.lid.get(vessel, "open"), None))
             self.cover[vessel] = lasting
         elif step.has("covered", "open") and step.verb not in ("deaerate",):
             lasting = ("covered", None) if step.has("covered") else ("open", None)

@@ -12,6 +12,7 @@ from procsheet.sheet.lay_out import lay_out
 from procsheet.sheet.model import Branch, Lanes, Sheet, Step
 from procsheet.sheet.papers import Papers
 from procsheet.sheet.text import to_text
+from procsheet.syntax import tree
 from tests.made import RECIPES
 
 PUBLISHED = Path(__file__).parents[1] / "published"
@@ -64,3 +65,25 @@ def steps(parts) -> list[Step]:
 
 def steps_of(printed: Sheet) -> list[Step]:
     return [step for stage in printed.making.stages for step in steps(stage.parts)]
+
+
+def figures(step) -> list[str]:
+    """The digits and the words in quotes that a step of a method was written with."""
+    values = [*step.written.slots.values(), *(clause.value for clause in step.written.clauses)]
+    return [text for value in values for text in _of(value[0] if _is_time_of_step(value) else value, step)]
+
+
+def _is_time_of_step(value) -> bool:
+    return isinstance(value, tuple) and not hasattr(value, "_fields") and isinstance(value[0], tree.Quantity)
+
+
+def _of(value, step) -> list[str]:
+    if isinstance(value, tree.Measure):
+        return _of(value.target, step)
+    if isinstance(value, tree.Text):
+        return [value.text.rstrip(".")[1:]]
+    if isinstance(value, tree.Tools):
+        return [tool for tool in value.names if tool != "?"]
+    if isinstance(value, tree.Quantity) and not value.is_open and value.unit not in ("room", "fraction") and step.verb != "make up":
+        return [end.replace("-", "−") for end in (value.low, value.high)]
+    return []

@@ -130,7 +130,8 @@ def test_the_plant_decides_its_own_fork():
 @source("by hand", "a note and a caution before the second step, a note behind the last")
 def test_notes_and_cautions_stand_beside_their_step():
     """A caution goes before the step that follows it, a note beside it; at the end beside the last."""
-    found = steps(parts('    charge A into main\n    caution "It spits. Stand back."\n    note "Slow is fast."\n    stir main\n    note "That was all."'))
+    found = steps(parts(
+        '    charge A into main\n    caution "It spits. Stand back."\n    note "Slow is fast."\n    stir main\n    note "That was all."'))
     assert Caution("It spits.", "Stand back.") in found[1].cautions
     assert [words(cue.words) for cue in found[1].cues if cue.head == "Note"][:2] == ["Slow is fast.", "That was all."]
 
@@ -158,3 +159,12 @@ def test_only_the_sections_that_are_wanted_are_laid_out():
     from procsheet.sheet.papers import Papers
     found = lay_out(made("harbour-hand-cream"), Papers(sections=("weighing",)))
     assert found.weighing and not (found.front or found.before or found.making or found.checks or found.deviations)
+
+
+@source("by hand", "without a plant nobody knows whether there is vacuum")
+def test_a_branch_of_a_note_alone_keeps_its_note():
+    """Both branches are printed, and the one without a step says what it says."""
+    text = "charge A into main\nwhere the plant has vacuum\n    deaerate main\notherwise\n    note \"No foam.\"\nend\nstir main"
+    fork = [part for part in parts(text) if isinstance(part, Branch)]
+    assert [(words(branch.head), len(branch.parts), words(branch.end)) for branch in fork] == [
+        ("If the plant has vacuum:", 1, ""), ("Otherwise:", 0, "No foam.")]

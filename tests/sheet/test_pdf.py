@@ -20,7 +20,8 @@ except (ImportError, OSError):
 
 drawn = pytest.mark.skipif(weasyprint is None, reason="pango is missing")
 MM = 96 / 25.4                  # layout units a mm
-SHEETS = [*((name, paper) for name in ("HAND_CREAM", "ODD_BALM") for paper in ("A4", "Letter")), ("headland-mineral-lotion", "Letter"), ("calamine-lotion", "A4")]
+SHEETS = [*((name, paper) for name in ("HAND_CREAM", "ODD_BALM") for paper in ("A4", "Letter")),
+          ("headland-mineral-lotion", "Letter"), ("calamine-lotion", "A4")]
 each_sheet = pytest.mark.parametrize(("name", "paper"), SHEETS)
 
 

@@ -5,9 +5,11 @@ import pytest
 from procsheet.sheet.lay_out import lay_out
 from procsheet.sheet.model import Step
 from procsheet.sheet.text import boxes, words
+from procsheet.syntax.clauses import CLAUSES, PHRASES
 from procsheet.syntax.verbs import VERBS
 from tests.made import compiled, method
-from tests.sheet.sheets import steps_of
+from tests.sheet.sheets import figures, steps_of
+from tests.sheet.strings import strings
 from tests.sources import source
 
 PHASES = """\
@@ -45,7 +47,7 @@ def sentence(line: str) -> str:
 
 # the water that closes is 1000 - 50 - 60 - 40 - 20 - 10 = 820 g, and all that MAIN holds before the others come
 
-@source("by hand", "design of the sheet: imperative verb of the language first, a condition may precede it, vessels in capitals, no word that means nothing")
+@source("by hand", "design of the sheet: imperative verb of the language first, a condition may precede it, vessels in capitals")
 @pytest.mark.parametrize(("line", "said"), [
     ('add "glycerin" to main', "Add the glycerin to MAIN."),
     ('add "glycerin" to main over 5 min, below the surface', "Add the glycerin to MAIN over 5 min, below the surface."),
@@ -141,11 +143,43 @@ def test_every_verb_has_a_sentence():
         assert printed[0].isupper() and printed.endswith("."), (verb.name, printed)
 
 
+HOSTS = ("add C to main", "stir main", "cool main to 20 °C", "deaerate main", "check main appearance \"white\"", "heat main to 90 °C", "rest main")
+NAMED = BEFORE + "".join(f"\n    stir main for 5 min called {name}" for name in ("milling", "emulsified", "emulsifying")) + "\n    wait 1 min"
+
+
+def hosted(kind: str, phrase: str):
+    """A step that takes a clause, as written and as printed, beside the same step without it."""
+    for host in HOSTS:
+        texts = [method(PHASES, f"stage First\n{NAMED}\nstage Second\n    {host} {end}".rstrip(), vessels="main side pail") for end in ("", phrase)]
+        bare, full = map(compiled, texts)
+        step = full.batch.method.steps()[-1] if full.batch else None
+        if bare.batch and step is not None and step.has(kind):
+            return step, *(next(one for one in steps_of(lay_out(made)) if one.number == str(step.number)) for made in (bare, full))
+    raise AssertionError(f"no step takes {phrase}")
+
+
+@source("by hand", "the table of clauses, each with its own example")
+@pytest.mark.parametrize("clause", [clause for clause in CLAUSES if clause.example and clause.kind != "called"], ids=lambda clause: clause.kind)
+def test_no_clause_is_lost(clause):
+    """The figures and words of every clause stand somewhere in its step."""
+    step, _, printed = hosted(clause.kind, clause.example)
+    said = " ".join(strings(printed))
+    assert all(figure in said for figure in figures(step))
+
+
+@source("by hand", "the table of phrases")
+@pytest.mark.parametrize(("kind", "phrase"), [(kind, phrases[0]) for kind, phrases, _, _ in PHRASES])
+def test_no_phrase_is_lost(kind, phrase):
+    """Every phrase changes what is printed."""
+    _, bare, printed = hosted(kind, phrase)
+    assert [*strings(bare)] != [*strings(printed)]
+
+
 def beside(line: str) -> list[str]:
     """Set-points and cues of a step."""
     found = step(line)
-    return [*(f"{each.name} {each.value} {each.unit}".strip() for each in found.settings), *(f"{each.head}: {words(each.words)}".replace("\u00a0", " ")
-                                                                                          for each in found.cues)]
+    cues = [f"{each.head}: {words(each.words)}".replace("\u00a0", " ") for each in found.cues]
+    return [f"{each.name} {each.value} {each.unit}".strip() for each in found.settings] + cues
 
 
 @source("by hand", "design of the sheet: what is set stands below the sentence, what is seen and what stops it below that")
@@ -175,7 +209,7 @@ def beside(line: str) -> list[str]:
     ("stir main  -- until the hour strikes", "Note: Until the hour strikes."),
     ("? stir main", "Open point: Is this step right? Confirm it before making."),
     ("add C to main in the order listed, one at a time, sprinkled, into the vortex, below the surface, over 10 min",
-     "How: Into the vortex, below the surface."),
+     "How: Sprinkled into the vortex."),
 ])
 def test_what_stands_beside_the_sentence(line, said):
     """A set-point or a hint of a step."""

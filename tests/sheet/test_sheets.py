@@ -10,7 +10,7 @@ from procsheet.sheet.text import BLANK, to_text
 from procsheet.sheet.work import Job, work
 from procsheet.syntax import tree
 from tests.made import RECIPES
-from tests.sheet.sheets import EXPECTED, OTHERS, RECORDED, SIZES, STOPPED, made, recorded, sheet, steps_of
+from tests.sheet.sheets import EXPECTED, OTHERS, RECORDED, SIZES, STOPPED, figures, made, recorded, sheet, steps_of
 from tests.sheet.strings import strings
 from tests.sources import source
 
@@ -57,37 +57,21 @@ def test_nothing_that_a_step_says_is_missing(name, size, plant):
     whole = " ".join(strings(printed))
     for task in work(compiled).tasks:
         here = " ".join(strings(by_number[str(task.step.number)]))
-        for said in figures(task.step, compiled):
+        for said in figures(task.step):
             assert said in here or task.step.has("both at", "both within") and said in whole, (task.step.number, said)
-
-
-def figures(step, compiled):
-    """The digits and quoted words that a step was written with."""
-    values = [*step.written.slots.values(), *(clause.value for clause in step.written.clauses)]
-    for value in values:
-        yield from said(value[0] if isinstance(value, tuple) and len(value) == 2 and isinstance(value[0], tree.Quantity) else value, step, compiled)
-
-
-def said(value, step, compiled):
-    if isinstance(value, tree.Measure):
-        yield from said(value.target, step, compiled)
-    elif isinstance(value, tree.Text):
-        yield value.text.rstrip(".")[1:]
-    elif isinstance(value, tree.Quantity) and not value.is_open and value.unit not in ("room", "fraction") and step.verb != "make up":
-        yield from (end.replace("-", "−") for end in (value.low, value.high))
-    elif isinstance(value, tree.Tools):
-        yield from (tool for tool in value.names if tool != "?")
 
 
 @source("by hand", "the limits of the method's text")
 @each_sheet
 def test_no_limit_is_missing(name, size, plant):
     """Every limit has its row with name and target."""
-    checks = [check for check in sheet(name, size, plant).checks.checks]
+    checks = sheet(name, size, plant).checks.checks
     for limit in made(name, size, plant).method.limits:
         target = limit.measure.target
-        digits = [target.low, target.high] if isinstance(target, tree.Quantity) and not target.is_open else [target.text] if isinstance(target, tree.Text) else []
-        row = next(check for check in checks if limit.measure.name.lower() in check.name.lower() and all(bare(one) in bare(check.limit) for one in digits))
+        digits = [end for end in (target.low, target.high) if end != "?"] if isinstance(target, tree.Quantity) else []
+        words = [target.text] if isinstance(target, tree.Text) else []
+        row = next(check for check in checks if limit.measure.name.lower() in check.name.lower()
+                   and all(bare(one) in bare(check.limit) for one in (*digits, *words)))
         assert not limit.remark or limit.remark.text in row.how
 
 

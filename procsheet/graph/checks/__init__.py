@@ -15,5 +15,6 @@ which_row = which_row_page.finding
 no_hold_back = hold_back.missing
 hold_back_unused = hold_back.unused
 batch_weight = batch_weight_page.finding
+after_make_up = batch_weight_page.after_make_up
 
 PAGES = (batch_weight_page, empty_vessel_page, content_lost_page, never_added_page, used_twice_page, which_row_page, hold_back, steps_in_a_circle)

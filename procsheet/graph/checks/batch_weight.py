@@ -19,6 +19,12 @@ from procsheet.findings import Finding, Label
 from procsheet.model.checks.formula_total import percent
 
 
+def after_make_up(row, step, share) -> Finding:
+    return Finding("NOTE", "batch-weight", f"{row.name} goes in after the make up: the batch may end {percent(share)} heavy", Label(step.span, "after the make up"),
+                   why="What the correctors take that day is not put right on the scale.", fix="Make up the batch after the last correction.",
+                   material=row.name, step=step.number)
+
+
 def finding(closing, short, heavy) -> Finding:
     return Finding("NOTE", "batch-weight", f"without a make up the batch may end {percent(short)} light to {percent(heavy)} heavy", Label(closing.span, "closes the formula"),
                    why="What the correctors take that day is not put right on the scale.", fix=f'Add a step near the end: make up main with "{closing.name}" to 100 %',

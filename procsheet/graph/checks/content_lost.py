@@ -20,10 +20,10 @@ Right
 from procsheet.findings import Finding, Label
 
 
-def finding(state, step, method) -> Finding:
+def finding(state, step, method, vessel: str) -> Finding:
     names = {row.code: row.name for row in method.rows}
     held = [names[code] for code, mass in state.contents.items() if mass and code in names]
     what = ", ".join(held[:3]) + (f" and {len(held) - 3} more" if len(held) > 3 else "")
     return Finding("STOP", "content-lost", f"what is in {state.vessel} never reaches the product: {what}", Label(step.span, f"the last step with {state.vessel}"),
                    why="The batch is short of it, and the vessel stands full when the line is cleared.",
-                   fix=f"Add a step such as: add {state.vessel} to main", step=step.number, cannot_be_accepted=True)
+                   fix=f"Add a step such as: add {state.vessel} to {vessel}", step=step.number, cannot_be_accepted=True)

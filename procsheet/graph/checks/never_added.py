@@ -24,17 +24,17 @@ from procsheet.model.checks.formula_total import percent
 WHY = "It is weighed, stands on the bench and is missing from the batch."
 
 
-def of_phase(phase) -> Finding:
+def of_phase(phase, vessel: str) -> Finding:
     return Finding("STOP", "never-added", f"phase {phase.letter} is never added", Label(phase.span, "no step uses it"), why=WHY,
-                   fix=f"Add a step such as: add {phase.letter} to main", cannot_be_accepted=True)
+                   fix=f"Add a step such as: add {phase.letter} to {vessel}", cannot_be_accepted=True)
 
 
-def of_row(row) -> Finding:
+def of_row(row, vessel: str) -> Finding:
     return Finding("STOP", "never-added", f"{row.name} of phase {row.phase} is never added", Label(row.span, "no step uses it"), why=WHY,
-                   fix=f'Add a step such as: add "{row.name}" to main', material=row.name, cannot_be_accepted=True)
+                   fix=f'Add a step such as: add "{row.name}" to {vessel}', material=row.name, cannot_be_accepted=True)
 
 
-def left_over(row, share: Fraction, step) -> Finding:
+def left_over(row, share: Fraction, step, vessel: str) -> Finding:
     also = (Label(step.span, "takes the first part"),) if step else ()
     return Finding("STOP", "never-added", f"{percent(share)} of {row.name} is never added", Label(row.span, "some of it is left over"), also, WHY,
-                   f'Add the rest: add the rest of "{row.name}" to main', material=row.name, cannot_be_accepted=True)
+                   f'Add the rest: add the rest of "{row.name}" to {vessel}', material=row.name, cannot_be_accepted=True)

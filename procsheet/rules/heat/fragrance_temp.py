@@ -23,8 +23,8 @@ Limits
     below it a warning. Held against the batch when it goes in and at any time after.
 
 Exceptions
-    A stick or balm that is poured warmer than that: there the perfume may go in at up to 10 °C above pouring. A lid, nitrogen or an
-    inerted vessel keeps the vapour in; with a lid its flash point is a warning.
+    A stick or balm that is poured warmer than that: there the perfume may go in at up to 10 °C above pouring. Nitrogen or an inerted
+    vessel keeps the vapour in, and so does a lid once the perfume is in; with a lid its flash point is a warning.
 
 Needs
     flash point
@@ -61,7 +61,8 @@ def _along(batch, exposure):
         if lit is not None:
             yield _finding(batch, exposure, moment, lit, flash.limit if moment.allowed.high > flash.limit else flash.limit - margin, "flash point")
         limit = _limit(batch, exposure)
-        level = judge(LEVEL, batch.hotter(moment.allowed, limit)) if _in_air(moment) else None
+        goes_in = moment.index == exposure.moment.index and not moment.closed      # through an opened lid
+        level = judge(LEVEL, batch.hotter(moment.allowed, limit)) if goes_in or _in_air(moment) else None
         if level is not None:
             yield _finding(batch, exposure, moment, level, limit, "add below")
         if figure is None and exposure.material.known and _in_air(moment) and moment.peak.low > batch.limit(NAME, "whose flash point is not known"):

@@ -81,7 +81,7 @@ def _asked(batch) -> tuple[Row | None, Figure | None]:
 
 
 def _finding(batch, emulsifier, need, least, salts, there) -> Finding:
-    phase = max(batch.method.phases, key=lambda one: sum(batch.of_batch(row) for row in one.rows if batch.trace.affinities[row.code] == "water"))
+    phase = _water_inside(batch)
     unknown = listed(row.name for row in phase.rows if not row.material.known)
     title = (f"this {batch.type} has {share(there)} of electrolyte; at least {share(least)} of the batch is asked" if salts else
              f"this {batch.type} has no electrolyte in its water")
@@ -92,6 +92,14 @@ def _finding(batch, emulsifier, need, least, salts, there) -> Finding:
                    f"Bring {salts[0].name if salts else SALT} to {share(max(least, batch.limit(NAME, 'as usual')))} of the batch, in phase {phase.letter}, "
                    "dissolved before the water meets the oil.",
                    f"data of {emulsifier.material.name}: {need.told}" if need else batch.source(NAME, "at least"), material=emulsifier.name if need else "")
+
+
+def _water_inside(batch):
+    """The phase whose water becomes the drops: the most of it where the phases first meet, else in the formula."""
+    meeting = next((moment for moment in batch.trace.moments if moment.facts.met == moment.index and moment.facts.outside == "oil"), None)
+    held = meeting.contents if meeting is not None else {}
+    return max(batch.method.phases, key=lambda one: sum(held.get(row.code, 0.0) if held else batch.of_batch(row) for row in one.rows
+                                                        if batch.trace.affinities[row.code] == "water"))
 
 
 def _told(count: int, some: bool) -> str:

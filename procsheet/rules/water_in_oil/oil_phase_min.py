@@ -53,9 +53,14 @@ def check(batch):
         yield _finding(batch, LEVEL, emulsifier, there, f"works from {share(lowest.value.low)}", LITTLE, lowest)
     elif highest and there > highest.value.high + 1e-6 and not waxes:
         yield _finding(batch, LEVEL, emulsifier, there, f"works up to {share(highest.value.high)}", MUCH, highest)
-    elif not lowest and there < batch.limit(NAME, safest=max) - 1e-6:
-        level = LEVEL if there < batch.limit(NAME, safest=min) else "NOTE"
-        yield _finding(batch, level, emulsifier, there, f"from {share(batch.limit(NAME, safest=max))} most emulsifiers work", LITTLE, None)
+    elif not lowest and there < _usual(batch) - 1e-6:
+        level = LEVEL if there < batch.limit(NAME, "oil phase", min) else "NOTE"
+        yield _finding(batch, level, emulsifier, there, f"from {share(_usual(batch))} most emulsifiers work", LITTLE, None)
+
+
+def _usual(batch) -> float:
+    """The least oil that most emulsifiers work with; where sources disagree the safer."""
+    return batch.limit(NAME, "oil phase", max)
 
 
 def _window(emulsifier):
@@ -70,9 +75,9 @@ def _window(emulsifier):
 def _finding(batch, level, emulsifier, there, works, why, figure) -> Finding:
     closing = batch.method.closing
     place = emulsifier or closing or batch.method.rows[0]
-    fix = (f"Bring the oils to {share(figure.value.low) if figure else share(batch.limit(NAME, safest=max))} or more, at the cost of water" if why is LITTLE else
+    fix = (f"Bring the oils to {share(figure.value.low) if figure else share(_usual(batch))} or more, at the cost of water" if why is LITTLE else
            f"Bring the oils to {share(figure.value.high)} or less, or thicken them with a wax")
     return Finding(level, NAME, f"the oil is {share(there)} of the batch; {f'{emulsifier.name} {works}' if figure else works}",
                    Label(place.span, works), (Label(closing.span, "the water takes the rest"),) if closing and closing is not place else (), why,
-                   f"{fix}, or choose an emulsifier for this share.", f"data of {emulsifier.material.name}: {figure.told}" if figure else batch.source(NAME),
+                   f"{fix}, or choose an emulsifier for this share.", f"data of {emulsifier.material.name}: {figure.told}" if figure else batch.source(NAME, "oil phase"),
                    material=emulsifier.name if emulsifier else "")

@@ -17,7 +17,12 @@ LETTERS = "abcdefgh"    # of the masses: what is weighed in, what comes out, sam
 
 def lay_out_checks(work: Work) -> Checks:
     limits = tuple(_limit(limit, work) for limit in work.method.limits)
-    return Checks((*limits, *_in_process(work)), _masses(work), _ratios(work), mass_unit(work.plan.mass))
+    return Checks((*limits, *_in_process(work)), _masses(work), _ratios(work), _unit(work))
+
+
+def _unit(work: Work) -> str:
+    """That of the batch: a weight, or the volume it is made up to."""
+    return size(work).split(BLANK)[-1]
 
 
 # ---- limits
@@ -72,14 +77,15 @@ def _in_process(work: Work) -> list[Check]:
 # ---- yield
 
 def _masses(work: Work) -> tuple[Mass, ...]:
-    weighed = "" if work.method.by_volume else four(work.plan.mass, mass_unit(work.plan.mass))
+    weighed = "" if work.method.by_volume else four(work.plan.mass, _unit(work))
     names = [("Weighed in, all materials", weighed), *_yielded(work), ("Samples", _samples(work)), ("Left in kettles, strainer, line", "")]
     return tuple(Mass(name, letter, amount) for letter, (name, amount) in zip(LETTERS, names))
 
 
 def _yielded(work: Work) -> list[tuple[str, str]]:
     of = mass_unit(work.plan.mass)
-    found = [(f"{capital(what)} that came out", f"{four(low, of)} – {four(high, of)}") for what, low, high, _ in work.plan.yields]
+    ends = "" if work.method.by_volume else "{} – {}"
+    found = [(f"{capital(what)} that came out", ends.format(four(low, of), four(high, of))) for what, low, high, _ in work.plan.yields]
     return found or [("Bulk that came out", "")]
 
 
@@ -87,7 +93,7 @@ def _samples(work: Work) -> str:
     """What the method says, where it is one sample by weight."""
     taken = [step.written.slots["Q"] for step in work.steps if step.verb == "sample" and "Q" in step.written.slots]
     amount = quantities.middle(taken[0]) if len(taken) == 1 and quantities.dimension(taken[0]) == "mass" else None
-    return four(amount, mass_unit(work.plan.mass)) if amount else ""
+    return four(amount, _unit(work)) if amount and not work.method.by_volume else ""
 
 
 def _ratios(work: Work) -> tuple[Ratio, ...]:

@@ -10,6 +10,8 @@ from procsheet.sheet.things import ALL
 from procsheet.sheet.work import Work
 
 USES = {"hold-back": "held back", "part": "part", "make-up": "make-up", "corrector": "up to"}
+MEASURED = ("Weigh or measure in this order. Tare the empty container, weigh net, write every figure that the balance or measure shows. "
+            "Label each container at once.")
 NOT_BEFOREHAND = ("make-up", "corrector")       # weighed as the step goes: no range holds
 
 
@@ -20,7 +22,8 @@ def lay_out_weighing(work: Work) -> Weighing:
     planned = sum(each.containers for each in lines)
     closing = (Box("weighing started, date, time"), Box("weighing ended, date, time"), Box(f"containers, planned {planned}, counted"),
                Box("all here and labelled, second person", second=True))
-    return Weighing(phases, units.pop() if len(units) == 1 else "", closing=closing)
+    made = Weighing(phases, units.pop() if len(units) == 1 else "", closing=closing)
+    return made._replace(intro=MEASURED) if any(each.row.measured == "volume" for each in lines) else made
 
 
 def _phase(phase, work: Work, mixed: bool) -> WeighingPhase:

@@ -124,3 +124,25 @@ def test_graph(desk, capsys):
     capsys.readouterr()
     assert main(["graph", CREAM, "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["steps"]
+
+
+@source("by hand", "four blanks a level, names in a column")
+def test_format(desk, capsys):
+    """`format` lays a file out, leaves a laid-out one alone, and gives a broken one back as it was."""
+    rough = "product X\ntype gel\nbasis 1 kg\nphase A: w\n to 100 % water\n   5 %   glycerin\nvessel main\nmethod\ncharge   A into main\nfill main\n"
+    (desk / "x.method").write_text(rough, encoding="utf-8")
+    assert main(["format", "--check", "x.method"]) == 1
+    assert (desk / "x.method").read_text(encoding="utf-8") == rough
+    assert main(["format", "x.method"]) == 0
+    assert "    5 %       glycerin" in (desk / "x.method").read_text(encoding="utf-8")
+    assert main(["format", "--check", "x.method"]) == 0
+    (desk / "bad.method").write_text("product X\ngarbage here\n", encoding="utf-8")
+    assert main(["format", "bad.method"]) == 1
+    assert (desk / "bad.method").read_text(encoding="utf-8") == "product X\ngarbage here\n"
+
+
+@source("by hand", "the shipped files stand in the layout that is preached")
+def test_shipped_files_are_laid_out(capsys):
+    """Recipes, plants and the starter stand as `format` would write them."""
+    names = [str(path) for pattern in ("*.method", "*.materials", "plants/*.plant") for path in sorted(RECIPES.glob(pattern))]
+    assert main(["format", "--check", *names, str(Path(__file__).parents[1] / "procsheet" / "starter.method")]) == 0

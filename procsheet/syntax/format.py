@@ -47,6 +47,16 @@ def format_plant(source: Source) -> str:
     return lay_out(source, parse_plant, plant_places).text
 
 
+def formatted(source: Source) -> Formatted:
+    """A file of any kind in its canonical layout, and what is wrong with it. The kind is told by its first word."""
+    first = next((line.text.split()[0].lower() for line in read_lines(source)), "")
+    if first == "plant" or source.name.endswith(".plant"):
+        return lay_out(source, parse_plant, plant_places)
+    if first in ("material", "kind", "rule") or source.name.endswith((".materials", ".rules")):
+        return lay_out(source, parse_data, data_places)
+    return lay_out(source, parse_method, method_places)
+
+
 def lay_out(source: Source, parse: Callable[[Source], Parsed], places: Callable[[list[Line], Parsed], dict[int, Place]]) -> Formatted:
     """The text in its canonical layout, and what is wrong with it."""
     parsed = parse(source)

@@ -53,7 +53,8 @@ def cut(lines: list[Line]) -> tuple[list[Section], list[Finding]]:
             out.append(Section(kind, line, []))
         else:
             out[-1].lines.append(line)
-    return out, findings + _misplaced(out)
+    told = {finding.at.span.line for finding in findings}      # a misspelt section word is told once
+    return out, findings + [finding for finding in _misplaced(out) if finding.at.span.line not in told]
 
 
 def _begins(line: Line, now: str, margin: int) -> tuple[str, Line, list[Finding]]:

@@ -18,6 +18,7 @@ from procsheet.plan.plan import Order
 from procsheet.plan.plant import NO_PLANT, Plant, read_plant
 from procsheet.rules import RULES
 from procsheet.rules.batch import Batch
+from procsheet.rules.scale import in_fahrenheit, is_fahrenheit
 from procsheet.source import Source
 from procsheet.syntax import tree
 from procsheet.syntax.parse import parse_method, parse_plant
@@ -84,6 +85,8 @@ def compile_method(source: Source, folder: Path, request: Request = Request()) -
             by_course.append(((*label, *course.name), found))
     found = _believable(gather.merge([((), always), *by_course]), parsed.tree)
     found = _levels(found, plant, library)
+    if is_fahrenheit(source.text):
+        found = list(map(in_fahrenheit, found))
     names = {step.number: step.name for step in first.steps() if step.name} if first else {}
     left, signed = acceptance.settle(found, parsed.tree.accepts, names)
     return Compiled(source, parsed.tree, first, tuple(batches), tuple(gather.fold(left)), tuple(signed), plant)
@@ -95,8 +98,8 @@ def _check(method: Method, course: Course, plant: Plant, order: Order) -> tuple[
     plan = draw_up(graph, plant, order)
     trace = walk(plan)
     batch = Batch(method, graph, plan, trace)
-    found = [finding for rule in RULES for finding in rule.check(batch)]
-    return batch, [*graph.findings, *plan.findings, *found]
+    found = [*graph.findings, *plan.findings, *(finding for rule in RULES for finding in rule.check(batch))]
+    return batch, found
 
 
 def _sound(parsed: tree.MethodTree, method: Method) -> bool:

@@ -2,6 +2,7 @@
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from procsheet import units
@@ -10,15 +11,17 @@ from procsheet.model import quantities
 from procsheet.source import NOWHERE, Span
 from procsheet.syntax import tree
 
-# how else a thing is written -> how it is compared
+# how else a word is spelt -> how it is compared
 SPELLINGS = {"sulph": "sulf", "aluminium": "aluminum", "colour": "color", "odour": "odor", "flavour": "flavor", "fibre": "fiber", "liquorice": "licorice",
-             "glycerine": "glycerin", "ised": "ized", "iser": "izer", "lysed": "lyzed", " (and) ": ", ", " and ": ", ", " & ": ", ", " + ": ", ", " ,": ",",
-             " / ": "/", " %": "%", **dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-")}
-SPELT = re.compile("|".join(map(re.escape, SPELLINGS)))
-NUMBERED = re.compile(r"(?<=[a-z])-(?=\d)")
-STRENGTH = re.compile(r",? ?\(?(\d[\d.]*(?:-\d[\d.]*)?)%(?: ?(?:w/w|active(?: matter)?|aqueous|aq\b))*")
-DISSOLVED = re.compile(r",? ?\b(?:solution|soln|in water)\b\.?")
-BRACKETS = str.maketrans("()", "  ")
+             "glycerine": "glycerin", "ised": "ized", "iser": "izer", "ising": "izing", "isation": "ization", "lysed": "lyzed"}
+SPELT = re.compile("|".join(SPELLINGS))
+BESIDE = str.maketrans(dict.fromkeys("()[]/;&+*·", " ") | dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-") | {"%": "% "})
+JOINING = re.compile(r"(?<!\d)[-,]|[-,](?!\d)")                     # says nothing; that of `1,2-diol` and of `C12-15` does
+FULL_STOP = re.compile(r"\.(?!\d)")
+STRENGTH = re.compile(r"(?<![\w.,-])(\d[\d.]*(?:-\d[\d.]*)?)%(?: (?:w w|active|matter|aqueous|aq)\b)*")
+DISSOLVED = re.compile(r" (?:solution|soln|in water)\b")
+BOOKS = re.compile(r"(?: (?:bpc?|ep|ph eur|usp|nf|jp|fcc))+$")
+BY_THE_BOOK = {"emulsifying wax", "alcohol", "ethanol", "ethyl alcohol", "acetic acid"}     # each pharmacopoeia means another article
 
 HIGHEST_IS_SAFE = {"melts", "sets", "hydrates for", "never below", "strainer"}      # elsewhere the lowest figure is the cautious one
 SOLID = {"powder", "crystals", "flakes", "solid", "pellets", "granules"}            # forms whose assay is purity or a hydrate's salt, not the strength of a solution
@@ -142,21 +145,33 @@ def read_figure(entry: tree.Entry) -> Figure | None:
 
 
 def fold(name: str) -> str:
-    """What a name is compared by: not its case or blanks, nor the ways to spell one word, to join two, or to say a strength.
+    """What a name is compared by: its words in their order, however they are spelt, joined or set apart, and its strength last.
 
-    `Cetearyl Alcohol (and) Ceteareth-20` is `cetearyl alcohol & ceteareth 20`, and `10% NaOH` is `NaOH (10 % solution)`.
+    `Cetearyl Alcohol (and) Ceteareth-20` is `cetearyl alcohol, ceteareth 20`; `10% NaOH` is `NaOH (10 % solution)`; `talc USP` is `talc`.
     Every word counts: `glyceryl stearate SE` is not `glyceryl stearate`.
     """
-    plain = SPELT.sub(_spelt, " ".join(name.lower().split()).rstrip(".,;"))
-    plain = NUMBERED.sub(" ", plain) if "-" in plain else plain
-    return _strength_last(plain) if "%" in plain else plain
+    spelt = map(_spelt, JOINING.sub(" ", name.lower().translate(BESIDE)).split())
+    words = " ".join(word for word in spelt if word and word != "and")
+    if "%" not in words and "cent" not in words:
+        return _by_no_book(words)
+    last = _strength_last(words.replace(" per cent", "%").replace(" percent", "%").replace(" %", "%"))
+    return last if last == name else fold(last)
 
 
-def _spelt(found: re.Match) -> str:
-    return SPELLINGS[found[0]]
+@lru_cache(maxsize=None)
+def _spelt(word: str) -> str:
+    plain = SPELT.sub(lambda found: SPELLINGS[found[0]], FULL_STOP.sub("", word))
+    return plain if plain == word else _spelt(plain)
+
+
+def _by_no_book(name: str) -> str:
+    plain = BOOKS.sub("", name)
+    return name if plain in BY_THE_BOOK else plain
 
 
 def _strength_last(name: str) -> str:
     strengths = STRENGTH.findall(name)
-    rest = " ".join(DISSOLVED.sub(" ", STRENGTH.sub(" ", name)).translate(BRACKETS).split()).strip(" ,.")
-    return f"{rest} {strengths[0]}%" if len(strengths) == 1 and rest else name
+    if len(strengths) != 1:
+        return _by_no_book(name)
+    rest = _by_no_book(DISSOLVED.sub("", " ".join(STRENGTH.sub(" ", name).split())))
+    return f"{rest} {strengths[0]}%".strip()

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from procsheet import units
 from procsheet.findings import Finding
 from procsheet.model import checks, formula, quantities
+from procsheet.model.kin import kin
 from procsheet.model.library import Library, material as make_material, unknown
 from procsheet.model.material import Material, fold
 from procsheet.model.method import Block, Header, Method, Row, Step
@@ -77,7 +78,9 @@ class Materials:
         if either:
             self.findings.append(checks.two_materials(name, either, row))
         elif not blocks:
-            self.findings.append(checks.no_data(name, self.library.names(), row))
+            borrowed, taken_for = kin(name, self.library)
+            blocks = [borrowed._replace(text=name)] if borrowed is not None else []
+            self.findings.append(checks.no_data(name, taken_for, self.library, row))
         overrides = tuple(entry for known in [fold(name), *(fold(block.text) for block in blocks[:1])] for entry in self.overrides.get(known, ()))
         if not blocks and not overrides:
             return unknown(name, row.name_span)
@@ -245,6 +248,8 @@ def is_draft(value) -> bool:
         return isinstance(value, tree.Open) or value.is_open
     if isinstance(value, tree.Tools):
         return "?" in value.names
+    if isinstance(value, tree.Setting):
+        return "?" in value.text
     if isinstance(value, tree.Step) and value.to_confirm:
         return True
     if isinstance(value, dict):

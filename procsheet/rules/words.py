@@ -2,6 +2,8 @@
 
 from procsheet.intervals import INFINITY, Interval
 
+APART = "\u202f"                        # between figure and unit of a difference
+
 
 def celsius(value: "Interval | float") -> str:
     """`80 °C` or `75–80 °C`, from K."""
@@ -22,8 +24,8 @@ def _digits(kelvin: float) -> str:
 
 
 def kelvin(value: float) -> str:
-    """A difference: `5 °C`."""
-    return f"{value:.3g}\u00a0°C"
+    """A difference: `5 °C`, with the space that tells it from a temperature."""
+    return f"{value:.3g}{APART}°C"
 
 
 def share(value: float) -> str:
@@ -36,7 +38,7 @@ def minutes(seconds: float) -> str:
     if seconds >= 172800:
         return f"{seconds / 86400:.3g}\u00a0days"
     if seconds >= 7200:
-        return f"{seconds / 3600:.3g}\u00a0h"
+        return f"{seconds / 3600:.2g}\u00a0h"
     return f"{seconds / 60:.3g}\u00a0min"
 
 

@@ -1,5 +1,6 @@
 """Temperatures: what is asked before a step, what mixing gives, what a step does, and how long the jacket takes."""
 
+from procsheet.formulas.cooling_in_air import cooling_in_air
 from procsheet.formulas.jacket_time import jacket_time
 from procsheet.intervals import INFINITY, Interval, hull, meet, plus, point, weighted_mean
 from procsheet.model import quantities
@@ -70,13 +71,18 @@ def mixed(parts: list[tuple[float, float, Interval]]) -> Interval:
     return weighted_mean(weights) if sum(weight for weight, _ in weights) > 0 else hull(part for _, part in weights)
 
 
-def falling(temperature: Interval, room: Interval, long: bool) -> Interval:
-    """What a batch may drift to without heat or cold: toward the room, no further."""
-    if not long:
-        return temperature
-    low, high = min(temperature.low, room.low if temperature.low > room.low else temperature.low), max(temperature.high, room.high if temperature.high < room.low else temperature.high)
-    changed = (low, high) != (temperature.low, temperature.high)
-    return Interval(low, high, "how far it cools meanwhile" if changed and low < temperature.low else temperature.missing)
+def drifting(temperature: Interval, room: Interval, load: tuple[float, float, float], duration: Interval | None) -> Interval:
+    """What a batch may come to without heat or cold: toward the room, no further than the most it can lose in that time. load: as of `cooling_in_air`."""
+    low = min(temperature.low, _left_alone(temperature.low, room.low, load, duration))
+    high = max(temperature.high, _left_alone(temperature.high, room.high, load, duration))
+    return Interval(low, high, "how far it cools meanwhile" if low < temperature.low else temperature.missing)
+
+
+def _left_alone(start: float, room: float, load: tuple[float, float, float], duration: Interval | None) -> float:
+    mass, capacity, volume = load
+    if duration is None or duration.high == INFINITY or volume <= 0:
+        return room
+    return cooling_in_air(mass=mass, heat_capacity=capacity, volume=volume, start=start, room=room, time=duration.high)
 
 
 def melting_point(rows: list[Row]) -> float | None:

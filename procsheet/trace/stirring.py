@@ -59,7 +59,7 @@ def _tools(step: Step, kettle: Kettle | None) -> list[Running]:
     """The tools a step names, each with the speed that stands behind it."""
     out: list[Running] = []
     named = 0
-    if step.verb in VERB_TOOL and not step.has("tool"):     # `homogenise main at 3000 rpm`: the homogeniser, not the anchor
+    if step.verb in VERB_TOOL and not _names_high_shear(step, kettle):     # `homogenise main at 3000 rpm with anchor`: the homogeniser's speed
         out, named = [Running(VERB_TOOL[step.verb])], 1
     for clause in step.written.clauses:
         if clause.kind == "tool":
@@ -75,6 +75,11 @@ def _tools(step: Step, kettle: Kettle | None) -> list[Running]:
             out.append(Running(text))
         out += [Running(name) for name in getattr(through, "names", ())]
     return out
+
+
+def _names_high_shear(step: Step, kettle: Kettle | None) -> bool:
+    """Whether a tool that is named may be the one that does what the verb says."""
+    return any(class_of(name, kettle).high >= HIGH for clause in step.written.clauses if clause.kind == "tool" for name in clause.value.names)
 
 
 def _meant(tools: list[Running], figure, kettle: Kettle | None) -> int:

@@ -184,8 +184,9 @@ class Walker:
         if aim is not None and (ceiling := heat.asked(step.value("never above"), "at", rows, self.plan.plant)) is not None:
             aim = Interval(min(aim.low, ceiling.high), min(aim.high, ceiling.high), aim.missing)
         if aim is None:
-            drifting = step.verb in ("rest", "set aside") or (duration is not None and duration.high > heat.LONG and step.verb != "hold")
-            end = start if step.has("keeping") or step.verb == "hold" else heat.falling(start, self.room, drifting)
+            left = step.verb in ("rest", "set aside") or (duration is not None and duration.high > heat.LONG and step.verb != "hold")
+            kept = step.has("keeping") or step.has("at") and node.place in self.heat_on
+            end = heat.drifting(start, self.room, self._load(contents), duration) if left and not kept else start
             return end, hull([start, end]), duration
         jacket = heat.jacket_duration(start, aim, *self._load(contents), kettle, self.plan.plant)
         return aim, hull([start, aim]), self._longer(jacket, duration)
@@ -298,7 +299,7 @@ class Walker:
         if duration is not None and duration.high <= heat.LONG:
             return
         for moment in {self.of_state[state] for state in self.of_state}:
-            self.drift[moment] = heat.falling(self._temperature(moment), self.room, True)
+            self.drift[moment] = heat.drifting(self._temperature(moment), self.room, self._load(self.moments[moment].contents), duration)
 
     # ---- the whole
 

@@ -43,7 +43,8 @@ Limits
 
 Exceptions
     Nothing in the oil phase that sets; a cold process; fats that go dry into hot water and melt there; an addition under a tenth of the
-    batch that leaves it warm enough; a batch that is heated above the melting point again afterwards.
+    batch that leaves it warm enough; a batch that is heated above the melting point again afterwards; an emulsion that is cooled by
+    what goes in slowly.
 
 Needs
     melts
@@ -68,6 +69,7 @@ LEVEL = "WARN"
 COLD = "STOP"
 SMALL_PART = 0.1                        # of the batch: less may be colder (common practice, no source)
 KEPT = 10.0                             # K that an addition may cool a heated vessel before it counts as cooler (common practice, no source)
+SPREAD = ("slowly", "very slowly", "over", "in portions", "drop by drop")
 WHY = "A colder phase sets the fat it meets: specks and grains, and a weak cream that weeps. What has set never gets into the emulsion."
 
 
@@ -188,7 +190,7 @@ def _quenched(batch, moment, vessel):
     drop = vessel.warm.low - moment.start.high
     if fat is None or drop <= batch.apart(NAME, "between") or moment.start.missing:
         return
-    if moment.start.high >= fat[1].value.high or _melts_again(batch, moment, fat):
+    if moment.start.high >= fat[1].value.high or moment.step.has(*SPREAD) or _melts_again(batch, moment, fat):
         return
     yield _finding(batch, moment, LEVEL, f"what is added cools {moment.vessel} from {celsius(vessel.warm)} to {celsius(moment.start)} at one stroke, "
                    f"through the {celsius(fat[1].value.high)} that {fat[0].name} sets at", vessel, None, fat)

@@ -25,7 +25,7 @@ Right
 
 Limits
     Water on alkali stronger than 20 %, solid or dissolved, is a stop; on a corrosive acid stronger than 50 % a warning. Alkali that
-    makes a lye of 2 % or more goes into water of 25 °C or below. Alkali of that strength put undiluted into an emulsion or a gel is a
+    makes a lye of 2 % or more goes into water of 25 °C or below; where its own heat would bring it to the boil it is a stop. Alkali of that strength put undiluted into an emulsion or a gel is a
     warning, where only its name is given a hint. One step that charges both asks for the water first.
 
 Exceptions
@@ -36,12 +36,14 @@ Source
 """
 
 from procsheet.findings import Finding, Label
+from procsheet.formulas.solution_rise import solution_rise
 from procsheet.model.material import SOLID
 from procsheet.rules.batch import gravest, judge
 from procsheet.rules.words import celsius, share
 
 NAME = "acid-into-water"
 LEVEL = "STOP"
+BOILS = 373.15                          # K
 ORDERED = ("in order", "one at a time")
 SAID = ("pellet", "flake", "solid", "%")
 WHY = "Water on strong alkali or acid boils where they meet and throws drops; in a thick batch it sits as a hot streak that burns the emulsion or the polymer."
@@ -104,9 +106,11 @@ def _warm(batch, moment):
     pure = sum(_pure(row, moment.added.get(row.code, 0.0)) for row in strong)
     if not strong or not batch.trace.holds(moment, "water") or pure < batch.limit(NAME, "heat counts") * moment.mass:
         return
-    level = judge("WARN", batch.hotter(moment.start, max(batch.limit(NAME, "water that"), batch.plan.plant.room.high)))
+    comes_to = moment.start.high + solution_rise(mass_fraction=pure / moment.mass)
+    level = judge(LEVEL if comes_to >= BOILS else "WARN", batch.hotter(moment.start, max(batch.limit(NAME, "water that"), batch.plan.plant.room.high)))
     if level is not None:
         title = f"{strong[0].name} goes into water of {celsius(moment.start)}; it makes a lye of {share(pure / moment.mass)} that heats itself"
+        title += " to boiling" if comes_to >= BOILS else ""
         yield _finding(batch, moment, level, title, strong[0], (),
                        f"Put it into cold water, of {celsius(batch.limit(NAME, 'water that'))} or below, in portions.")
 

@@ -86,7 +86,7 @@ def _fix(batch, moment, flash, margin, enters) -> str:
     if not enters:
         way = f"Do what needs heat before {flash.row.name} goes in, and add it last, at {celsius(limit)} or below"
     elif cool is not None:
-        way = f"Add it after line {cool.span.line}, when {cool.vessel} shows at most {celsius(limit)}"
+        way = f"Add it after line {cool.span.line}, at {celsius(limit)} or below"
     else:
         way = f"Put a step before line {moment.span.line}: cool {moment.vessel} to {celsius(limit)} or below"
     return f"{way}; or work under nitrogen in a vessel rated for it."

@@ -59,7 +59,7 @@ def _along(batch, exposure):
         flash = Flash(exposure.row, figure, figure.value.low, "its own") if figure is not None else None
         lit = batch.fire(moment, flash, margin) if flash is not None else None
         if lit is not None:
-            yield _finding(batch, exposure, moment, lit, flash.limit if moment.allowed.high > flash.limit else flash.limit - margin, "flash point")
+            yield _finding(batch, exposure, moment, lit, min(flash.limit - margin, _limit(batch, exposure)), "flash point")
         limit = _limit(batch, exposure)
         goes_in = moment.index == exposure.moment.index and not moment.closed      # through an opened lid
         level = judge(LEVEL, batch.hotter(moment.allowed, limit)) if goes_in or _in_air(moment) else None

@@ -70,7 +70,7 @@ def _finding(batch, row, salts, total, limit, level) -> Finding:
     most = max(salts, key=lambda one: batch.of_batch(one, "electrolyte"))
     others = [one for one in salts if one is not most]
     meeting = next((moment for moment in batch.trace.moments if most.code in moment.contents and row.code in moment.contents), None)
-    return Finding(level, NAME, f"{share(total)} of electrolyte ({listed(one.name for one in salts)}) beside {row.name}, which stands {share(limit)}",
+    return Finding(level, NAME, f"{share(total)} of electrolyte ({listed(one.name for one in salts)}) beside {row.name}, which tolerates {share(limit)}",
                    Label(most.span, "salt"),
                    (Label(row.span, "salt takes its viscosity"), *(Label(one.span, "salt too") for one in others)), WHY,
                    f"Take {most.name} out or down to {share(limit)} together, or thicken with a gum that stands salt, such as xanthan or hydroxyethylcellulose.",

@@ -99,7 +99,7 @@ def _finding(batch, row, level, swollen, sheared, time) -> Finding:
     also = [Label(swollen.span, f"{row.name} swells here")] if swollen is not longest else []
     also += [Label(moment.span, "and here") for moment in sheared if moment is not longest and moment is not swollen and moment.part == 0]
     how_long = f"for {minutes(time.high)}" if time else "for a time that is not said"
-    return Finding(level, NAME, f"{row.name} is swollen first and goes through high shear afterwards, {how_long}",
+    return Finding(level, NAME, f"{row.name} is neutralised first and goes through high shear afterwards, {how_long}",
                    Label(longest.span, f"{longest.shear.told.replace('?', 'this')} cuts it"), tuple(also), WHY,
                    f"Do the high shear before the neutralising in line {swollen.span.line}, in the thin dispersion; after it only a slow stirrer.",
                    batch.source(NAME, "of high shear"), material=row.name, step=longest.step.number)

@@ -105,7 +105,7 @@ def _finding(batch, row, moment, parts, level) -> Finding:
     least = _least(batch)
     how = ("goes in with its liquid and the water at once" if level == "NOTE" else
            f"meets the water in {moment.vessel} wetted in only {parts:.2g} parts" if parts else f"goes dry onto the water in {moment.vessel}")
-    liquid = next((one.name for one in batch.method.rows if one.material.is_a("polyol")), "glycerin")
+    liquid = next((one.name for one in batch.method.rows if one.material.is_a("polyol") and not one.material.text("form") == "solution"), "glycerin")
     enough = weight(least * float(row.mass or 0) * float(batch.plan.factor))
     return Finding(level, NAME, f"{share(batch.of_batch(row))} of {row.name} {how}", Label(moment.span, "it meets the water here"), (Label(row.span, "a gum"),), WHY,
                    f"Disperse it first in {enough} or more of {liquid} in a pail and add the pail into the vortex; "

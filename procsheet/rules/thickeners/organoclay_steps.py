@@ -90,7 +90,7 @@ def _before_water(batch, one):
     """The moments from the clay on until the water comes, and the moment it does, None where it never comes."""
     dry = []
     for moment in batch.trace.path(one.moment):
-        if batch.trace.share(moment, "water") >= TRACE:
+        if batch.watery(moment.contents) >= TRACE * moment.mass:
             return dry, moment
         dry.append(moment)
     return dry, None
@@ -110,9 +110,10 @@ def _strength(batch, row, moment) -> float:
 def _finding(batch, row, faults) -> Finding:
     first = faults[0][1]
     told = "; ".join(fault for fault, _ in faults)
+    before = "before any water: " if any(row.material.is_a("water") for row in batch.method.rows) else ""
     places = {moment.span: Label(moment.span, fault) for fault, moment in reversed(faults) if moment.span != first.span}
     return Finding(SUSPENSION if batch.type == "suspension" else LEVEL, NAME, f"{row.name} is not opened: {told}", Label(first.span, faults[0][0]),
                    (Label(row.span, "a clay that has to be opened"), *places.values()), WHY,
-                   f"In {first.vessel}, before any water: high shear on the clay in the oil, then a third of its weight of propylene carbonate, "
+                   f"In {first.vessel}, {before}high shear on the clay in the oil, then a third of its weight of propylene carbonate, "
                    "then high shear again for 5 min or more.",
                    batch.source(NAME, "high-shear"), material=row.name, step=first.step.number)

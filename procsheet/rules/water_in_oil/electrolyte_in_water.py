@@ -65,7 +65,7 @@ def _missed(batch, exposure):
         if code not in moment.before and batch.is_joined(moment.before):
             return moment, f"goes into {moment.vessel} after the water has met the oil"
         if batch.is_joined(moment.contents):
-            return (moment, f"lies in the oil of {moment.vessel} when the water comes") if _in_oil(batch, code, moment.before) else None
+            return (exposure.moment if exposure.moment.vessel == moment.vessel else moment, f"lies in the oil of {moment.vessel} when the water comes") if _in_oil(batch, code, moment.before) else None
     return None
 
 
@@ -75,7 +75,7 @@ def _in_oil(batch, code: str, held: dict[str, float]) -> bool:
 
 
 def _finding(batch, row, moment, how) -> Finding:
-    return Finding(LEVEL, NAME, f"{share(batch.of_batch(row))} of {row.name} {how}", Label(moment.span, "the salt and the emulsion meet"),
+    return Finding(LEVEL, NAME, f"{share(batch.of_batch(row))} of {row.name} {how}", Label(moment.span, "it goes in here" if any(portion.row is row for portion in moment.entering) else "the salt and the emulsion meet"),
                    (Label(row.span, "the salt that holds the drops"),), WHY,
                    f"Dissolve {row.name} in the water phase until clear, in a step before the water goes into the oil.",
                    batch.source(NAME), material=row.name, step=moment.step.number)

@@ -24,7 +24,8 @@ class Tool(NamedTuple):
 
 
 class Kettle(NamedTuple):
-    """A vessel of the plant. working [m³]; diameter [m]; jacket_area [m²]; coefficient [W/(m² K)]; vacuum [Pa abs]; load_cells [kg]."""
+    """A vessel of the plant. working [m³]; diameter [m]; jacket_area [m²]; coefficient [W/(m² K)]; flow [m³/s] of the jacket's medium, None where it does not
+    cool or warm on its way; power [W] of the drive; vacuum [Pa abs]; load_cells [kg]."""
 
     tag: str
     main: bool = False
@@ -33,6 +34,8 @@ class Kettle(NamedTuple):
     jacket_area: float | None = None
     coefficient: float | None = None
     hot_only: bool = False
+    flow: float | None = None
+    power: float | None = None
     tools: tuple[Tool, ...] = ()
     vacuum: float | None = None
     load_cells: Fraction | None = None
@@ -223,13 +226,14 @@ KETTLE = {
     "side kettle": lambda line, kettle: kettle,
     "working": lambda line, kettle: kettle._replace(working=_span_of(line)),
     "diameter": lambda line, kettle: kettle._replace(diameter=_number(line, "length")),
-    "jacket": lambda line, kettle: kettle._replace(jacket_area=_number(line, "area"), coefficient=_number(line, "heat transfer"), hot_only=_said(line, "hot only")),
+    "jacket": lambda line, kettle: kettle._replace(jacket_area=_number(line, "area"), coefficient=_number(line, "heat transfer"), hot_only=_said(line, "hot only"),
+                                                   flow=_number(line, "volume rate")),
     "vacuum": lambda line, kettle: kettle._replace(vacuum=_number(line, "gauge pressure", "pressure")),
     "load cells": lambda line, kettle: kettle._replace(load_cells=_exact(line, "mass")),
     "closed": lambda line, kettle: kettle._replace(closed=True),
     "inerted": lambda line, kettle: kettle._replace(inerted=True),
     "nitrogen": lambda line, kettle: kettle._replace(nitrogen=True),
-    "power": lambda line, kettle: kettle,
+    "power": lambda line, kettle: kettle._replace(power=_number(line, "power")),
 }
 
 

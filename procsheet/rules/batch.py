@@ -63,9 +63,8 @@ class Batch(NamedTuple):
         return bool(total) and min(self.trace.weight(held, "water"), self.trace.weight(held, "oil", "silicone")) >= TRACE * total
 
     def watery(self, held: dict[str, float]) -> float:
-        """kg in a vessel that a gum swells in: water and what is mostly water, not the liquids and powders it is wetted or mixed in."""
-        rows = self.graph.rows
-        return sum(mass for code, mass in held.items() if code in rows and self.trace.affinities.get(code) == "water" and _is_watery(rows[code].material))
+        """kg in a vessel that a gum swells in."""
+        return self.trace.watery(held)
 
     def hotter(self, value: Interval, limit: float) -> str:
         """How a temperature lies to a limit [K] it must not pass. What a range passes it by within the plant's tolerance makes no finding."""
@@ -109,10 +108,6 @@ class Batch(NamedTuple):
         """Where a rule's threshold comes from, in words."""
         lines = self.thresholds(rule, words)
         return "; ".join(dict.fromkeys(f"{line.evidence.source} ({line.evidence.grade})" if line.evidence and line.evidence.source else "from memory" for line in lines))
-
-
-def _is_watery(material) -> bool:
-    return material.is_a("water", "surfactant", "extract") or material.text("form") in ("solution", "dispersion", "gel") or not material.known
 
 
 def _limits(blocks) -> list[tree.Entry]:

@@ -152,7 +152,7 @@ KETTLE = (
     Property("side kettle", "side kettle", "for one phase", example="side kettle"),
     Property("working", "working Q", "least and most it works with", numeric="volume", example="working 12-60 L"),
     Property("diameter", "diameter Q", "inside", numeric="length", example="diameter 0.42 m"),
-    Property("jacket", "jacket AREA, COEFFICIENT [, hot only]", "heat transfer", example="jacket 0.55 m2, 380 W/m2/K"),
+    Property("jacket", "jacket AREA, COEFFICIENT [, flow RATE] [, hot only]", "heat transfer; with a flow, its medium cools or warms on the way", example="jacket 0.55 m2, 380 W/m2/K"),
     Property("vacuum", "vacuum to P", "the deepest it reaches", numeric="gauge pressure", example="vacuum to -0.8 bar"),
     Property("load cells", "load cells read Q", "the vessel stands on a scale with this step", numeric="mass",
              example="load cells read 0.2 kg"),

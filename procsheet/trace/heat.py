@@ -1,7 +1,10 @@
 """Temperatures: what is asked before a step, what mixing gives, what a step does, and how long the jacket takes."""
 
 from procsheet.formulas.cooling_in_air import cooling_in_air
+from procsheet.formulas.flowing_jacket_time import flowing_jacket_time
 from procsheet.formulas.jacket_time import jacket_time
+from procsheet.formulas.warming_rate import warming_rate
+from procsheet.formulas.wetted_wall import wetted_share
 from procsheet.intervals import INFINITY, Interval, hull, meet, plus, point, weighted_mean
 from procsheet.model import quantities
 from procsheet.model.method import Row, Step
@@ -13,7 +16,9 @@ GATES = ("at", "below", "above", "at most", "at least", "both at")
 LONG = 1800.0                           # s: a step longer than this without a heat clause cools toward room
 MELT_SPREAD = 20.0                      # K above the melting point that a melt without a figure may reach (common practice, no source)
 NEAR_ENOUGH = 3.0                       # K from the jacket's temperature where a time can still be worked out
-HEATING, COOLING = ("heat",), ("cool",)
+SLIGHT = 0.5                            # K: less is not worth a word
+FUSION = 2.2e5                          # J/kg: the most a wax or fatty alcohol takes up where it melts; cetyl alcohol takes 1.4e5 (CRC Handbook of Chemistry and Physics)
+WATER = 1000.0                          # kg/m³, of the medium in a jacket
 
 
 def asked(value, kind: str, rows: list[Row], plant: Plant) -> Interval | None:
@@ -85,6 +90,14 @@ def _left_alone(start: float, room: float, load: tuple[float, float, float], dur
     return cooling_in_air(mass=mass, heat_capacity=capacity, volume=volume, start=start, room=room, time=duration.high)
 
 
+def stirred(temperature: Interval, power: float, load: tuple[float, float, float], duration: Interval) -> Interval:
+    """What the drive of the stirrer may warm a batch to: at the most, all its power [W] for the whole step."""
+    if duration.high == INFINITY or load[0] <= 0:
+        return temperature
+    rise = warming_rate(power=power, mass=load[0], heat_capacity=load[1]) * duration.high
+    return Interval(temperature.low, temperature.high + rise, "how far the stirrer warms it") if rise > SLIGHT else temperature
+
+
 def melting_point(rows: list[Row]) -> float | None:
     figures = [figure.value.high for row in rows if (figure := row.material.figure("melts")) is not None and row.material.is_a("structures oil")]
     return max(figures, default=None)
@@ -128,25 +141,42 @@ def _times(step: Step, entering: int) -> tuple[float, float]:
     return (float(portions[0]), float(portions[1])) if portions else (max(entering, 1),) * 2
 
 
-def jacket_duration(start: Interval, end: Interval, mass: float, capacity: float, volume: float, kettle: Kettle | None, plant: Plant) -> Interval | None:
-    """How long a kettle takes from start to end [s]; None where the plant does not say enough."""
+def jacket_duration(start: Interval, end: Interval, mass: float, capacity: float, volume: float, kettle: Kettle | None, plant: Plant,
+                    melting: float = 0.0) -> Interval | None:
+    """How long a kettle takes from start to end [s]; None where the plant does not say enough. melting: kg of fat that melts on the way.
+
+    Fat takes up heat as it melts: at the most, all of it crystalline.
+    """
     if kettle is None or not kettle.jacket_area or not kettle.coefficient or mass <= 0:
         return None
     jacket = plant.hot if end.high > start.high else plant.cold
     if jacket is None or (jacket == plant.cold and kettle.hot_only):
         return None
-    fill = min(1.0, volume / kettle.working.high) if kettle.working and kettle.working.high else 1.0
-    times = [_time(a, b, jacket, mass, capacity, kettle.coefficient, kettle.jacket_area * fill) for a, b in ((start.low, end.low), (start.high, end.high),
-                                                                                                        (start.low, end.high), (start.high, end.low))]
-    known = [time for time in times if time is not None]
-    return Interval(min(known), max(known)) if known else None
+    area = kettle.jacket_area * _wetted(kettle, volume)
+    ways = ((start.low, end.low), (start.high, end.high), (start.low, end.high), (start.high, end.low))
+    known = [time for a, b in ways if (time := _time(a, b, jacket, mass, capacity, kettle, area)) is not None]
+    if not known:
+        return None
+    heavier = 1 + FUSION * melting / (mass * capacity * (end.high - start.low)) if melting and end.high > start.low else 1.0
+    return Interval(min(known), max(known) * heavier)
 
 
-def _time(start: float, target: float, jacket: float, mass: float, capacity: float, coefficient: float, area: float) -> float | None:
+def _wetted(kettle: Kettle, volume: float) -> float:
+    """The part of the jacket that a fill touches: by the vessel's shape where its diameter is known, else as the volumes are to each other."""
+    full = kettle.working.high if kettle.working else 0.0
+    if not full or volume >= full:
+        return 1.0
+    if not kettle.diameter:
+        return volume / full
+    return wetted_share(volume=volume, full=full, diameter=kettle.diameter)
+
+
+def _time(start: float, target: float, jacket: float, mass: float, capacity: float, kettle: Kettle, area: float) -> float | None:
+    """By a medium that stays as it is, or, where its flow is known, one that cools or warms on its way through the jacket."""
     if abs(start) == INFINITY or abs(target) == INFINITY:
         return None
-    if jacket > start:
-        target = min(target, jacket - NEAR_ENOUGH)
-        return jacket_time(mass=mass, heat_capacity=capacity, coefficient=coefficient, area=area, start=start, target=target, jacket=jacket) if start < target else 0.0
-    target = max(target, jacket + NEAR_ENOUGH)
-    return jacket_time(mass=mass, heat_capacity=capacity, coefficient=coefficient, area=area, start=start, target=target, jacket=jacket) if target < start else 0.0
+    target = min(target, jacket - NEAR_ENOUGH) if jacket > start else max(target, jacket + NEAR_ENOUGH)
+    if (target - start) * (jacket - start) <= 0:
+        return 0.0
+    common = {"mass": mass, "heat_capacity": capacity, "coefficient": kettle.coefficient, "area": area, "start": start, "target": target}
+    return flowing_jacket_time(**common, inlet=jacket, flow=kettle.flow * WATER) if kettle.flow else jacket_time(**common, jacket=jacket)

@@ -198,6 +198,11 @@ class Trace(NamedTuple):
         """kg of these affinities in what a vessel holds, or in what a step adds."""
         return sum(mass for code, mass in held.items() if self.affinities.get(code) in affinities)
 
+    def watery(self, held: dict[str, float]) -> float:
+        """kg in a vessel that a gum swells in: water and what is mostly water, not the liquids and powders it is wetted or mixed in."""
+        rows = self.plan.graph.rows
+        return sum(mass for code, mass in held.items() if code in rows and self.affinities.get(code) == "water" and _is_watery(rows[code].material))
+
     def holds(self, moment: Moment, *groups: str, before: bool = False) -> list[Row]:
         """The rows in a vessel whose material is of one of these groups."""
         rows = self.plan.graph.rows
@@ -247,3 +252,7 @@ class Trace(NamedTuple):
         """Where what a moment holds goes into the pack, or the last that is done with it."""
         path = list(self.path(start))
         return next((moment for moment in path if moment.step.verb in ("fill", "pour", "discharge")), path[-1])
+
+
+def _is_watery(material: Material) -> bool:
+    return material.is_a("water", "surfactant", "extract") or material.text("form") in ("solution", "dispersion", "gel") or not material.known

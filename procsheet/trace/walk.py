@@ -39,6 +39,7 @@ class Walker:
         self.factor = float(plan.factor)
         self.affinities = affinities(plan.method)
         self.capacity = {row.code: row.material.heat_capacity()[0] for row in plan.method.rows}
+        self.melts = {row.code: figure.value for row in plan.method.rows if row.material.is_a("structures oil") and (figure := row.material.figure("melts")) is not None}
         self.density = {row.code: float(row.material.density or 1000) for row in plan.method.rows}
         self.moments: list[Moment] = []
         self.of_state: dict[int, int] = {}                  # graph state -> the moment that left it
@@ -65,7 +66,7 @@ class Walker:
         rows = [self.graph.rows[code] for code in contents if code in self.graph.rows]
         shear, self.running[node.place], turning = stir(step, self._running(node, before, poured), kettle)
         start, arriving, gates = self._start(node, before, poured, rows)
-        end, throughout, duration = self._effect(node, start, rows, contents, kettle)
+        end, throughout, duration = self._effect(node, start, rows, contents, kettle, bool(turning))
         self._heat(step, node)
         cover, pressure = self._cover(step, node.place)
         before_facts = self.moments[before].facts if before is not None else (self.moments[poured[0]].facts if poured else Facts())
@@ -177,7 +178,7 @@ class Walker:
 
     # ---- what the step does
 
-    def _effect(self, node: Node, start: Interval, rows: list[Row], contents: dict[str, float], kettle):
+    def _effect(self, node: Node, start: Interval, rows: list[Row], contents: dict[str, float], kettle, stirred: bool):
         step = node.step
         duration = heat.duration_of(step, len(node.entering) + len(node.poured)) if node.part == 0 else point(0.0)
         aim = self._aim(node, start, rows)
@@ -187,14 +188,20 @@ class Walker:
             left = step.verb in ("rest", "set aside") or (duration is not None and duration.high > heat.LONG and step.verb != "hold")
             kept = step.has("keeping") or step.has("at") and node.place in self.heat_on
             end = heat.drifting(start, self.room, self._load(contents), duration) if left and not kept else start
+            if stirred and not kept and kettle is not None and kettle.power and duration is not None:
+                end = heat.stirred(end, kettle.power, self._load(contents), duration)
             return end, hull([start, end]), duration
-        jacket = heat.jacket_duration(start, aim, *self._load(contents), kettle, self.plan.plant)
+        jacket = heat.jacket_duration(start, aim, *self._load(contents), kettle, self.plan.plant, self._melting(contents, start, aim))
         return aim, hull([start, aim]), self._longer(jacket, duration)
 
     def _by_jacket(self, node: Node, start: Interval, rows: list[Row], contents: dict[str, float], kettle) -> Interval | None:
         """How long the jacket takes for the whole step, whatever stands inside it."""
         final = self._target(node.step, node.place, start, rows) if node.part == 0 and node.step.verb in TARGETED else None
-        return heat.jacket_duration(start, final, *self._load(contents), kettle, self.plan.plant) if final is not None else None
+        return heat.jacket_duration(start, final, *self._load(contents), kettle, self.plan.plant, self._melting(contents, start, final)) if final is not None else None
+
+    def _melting(self, contents: dict[str, float], start: Interval, end: Interval) -> float:
+        """kg of fat whose melting point lies between."""
+        return sum(mass for code, mass in contents.items() if code in self.melts and start.high < self.melts[code].low and end.high > self.melts[code].low)
 
     def _load(self, contents: dict[str, float]) -> tuple[float, float, float]:
         """Mass [kg], heat capacity [J/(kg K)] and volume [m³] of what a vessel holds."""
@@ -233,7 +240,8 @@ class Walker:
             return self.room
         if isinstance(until, tree.Measure) and until.name == "temperature" and isinstance(until.target, tree.Quantity):
             return self._reach(step, until.target, start, rows)
-        melting = step.verb == "melt" or (isinstance(until, tree.States) and "melted" in until.names and step.verb not in TARGETED)
+        brings = step.what and step.verb != "melt"          # `add B until melted`: it melts in what is hot already
+        melting = step.verb == "melt" or (isinstance(until, tree.States) and "melted" in until.names and step.verb not in TARGETED and not brings)
         return heat.melted(start, rows) if melting else None
 
     def _reach(self, step: Step, written: tree.Quantity, start: Interval, rows: list[Row]) -> Interval:

@@ -31,10 +31,10 @@ def test_examples(name):
 @source("by hand", "the five parts of a formula's docstring")
 @pytest.mark.parametrize("name", MODULES)
 def test_docstrings_have_their_parts(name):
-    """Every formula says its units, validity, an example and a source."""
+    """Every formula says its units, validity, an example and a source; its private helpers need not."""
     module = importlib.import_module(f"procsheet.formulas.{name}")
     for function in vars(module).values():
-        if callable(function) and getattr(function, "__module__", "") == module.__name__:
+        if callable(function) and getattr(function, "__module__", "") == module.__name__ and not function.__name__.startswith("_"):
             for part in ("Return", "[", "Valid", "Example:", "Source:"):
                 assert part in function.__doc__
 

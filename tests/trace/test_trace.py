@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from procsheet.formulas.wetted_wall import wetted_share
 from procsheet.intervals import Interval, hull, meet, point, weighted_mean
 from procsheet.pipeline import Request
 from procsheet.plan.size import read_size
@@ -73,7 +74,7 @@ def test_heating_time_agrees_with_stepping():
     kettle = plan.kettles["main"]
     capacity = sum(mass * plan.graph.rows[code].material.heat_capacity()[0] for code, mass in step.contents.items())
     volume = sum(mass / float(plan.graph.rows[code].material.density) for code, mass in step.contents.items())
-    conductance = kettle.coefficient * kettle.jacket_area * min(1.0, volume / kettle.working.high)
+    conductance = kettle.coefficient * kettle.jacket_area * wetted_share(volume=volume, full=kettle.working.high, diameter=kettle.diameter)
     temperature, seconds = step.start.low, 0
     while temperature < step.end.high:
         temperature += conductance * (plant.hot - temperature) / capacity

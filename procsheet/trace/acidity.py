@@ -1,0 +1,36 @@
+"""The pH of each vessel, as far as the method says it. It is never reckoned: buffers and polymers do not follow a formula."""
+
+from procsheet.intervals import Interval, hull
+from procsheet.model import quantities
+from procsheet.syntax import tree
+from procsheet.trace.trace import Moment, Trace
+
+NOT_SAID = Interval(0.0, 14.0, "the pH")
+MOVES = ("acid", "base", "neutraliser", "borate")
+
+
+def acidity(trace: Trace) -> tuple[Interval, ...]:
+    """The pH at the end of every moment: as adjusted, checked or looked for; anything from 0 to 14 where nothing is said.
+
+    What goes in afterwards leaves it as it is, unless it is an acid, a base or a watery vessel whose pH is not known.
+    """
+    found: list[Interval] = []
+    for moment in trace.moments:
+        found.append(_said(moment) or _carried(trace, moment, found))
+    return tuple(found)
+
+
+def _said(moment: Moment) -> Interval | None:
+    """What the step itself measures."""
+    for measure in (moment.step.written.slots.get("MEASURE"), moment.step.value("until")):
+        if isinstance(measure, tree.Measure) and measure.name == "pH" and isinstance(measure.target, tree.Quantity):
+            return quantities.interval(measure.target)
+    return None
+
+
+def _carried(trace: Trace, moment: Moment, found: list[Interval]) -> Interval:
+    """What it brings along from the vessels it comes from."""
+    if any(portion.row.material.is_a(*MOVES) for portion in moment.entering):
+        return NOT_SAID
+    watery = [found[parent] for parent in moment.parents if trace.watery(trace.moments[parent].contents)]
+    return hull(watery) if watery and all(not one.missing for one in watery) else NOT_SAID

@@ -1,0 +1,66 @@
+"""Print the work instruction and record."""
+
+import sys
+from pathlib import Path
+
+from procsheet.commands.check import report, summary
+from procsheet.commands.common import OK, STOPPED, compiled, stem, write
+
+
+def run(chosen) -> int:
+    from procsheet.ready import missing
+    made = compiled(chosen.file, chosen)
+    made = made._replace(findings=(*missing(made.method, chosen.issue), *made.findings))
+    undecided = _undecided(made)
+    if made.stops or undecided:
+        print(report(made, False), file=sys.stderr)
+        if undecided and not made.stops:
+            print(f"procsheet: say which with --choose: {undecided}", file=sys.stderr)
+        return STOPPED
+    html = _html(made, chosen)
+    if chosen.output == "-":
+        sys.stdout.write(html)
+        return OK
+    target = Path(chosen.output) if chosen.output else Path(stem(chosen.file) + (".html" if chosen.html else ".pdf"))
+    if target.suffix.lower() in (".html", ".htm"):
+        write(target, html)
+        return _written(made, target)
+    return _pdf(made, html, target)
+
+
+def _undecided(made) -> str:
+    """Options that whoever makes the papers has not chosen yet."""
+    from procsheet.graph.courses import choices
+    from procsheet.model.material import fold
+    open_ones = [fork for fork in choices(made.method) if fork.by == "papers" and fork.key[0] == "block" and len({batch.graph.course.taken.get(fork.key) for batch in made.batches}) > 1]
+    return "; ".join(" or ".join(fold(label) for label in fork.labels) for fork in open_ones)
+
+
+def _html(made, chosen) -> str:
+    from procsheet.sheet.html import to_html
+    from procsheet.sheet.lay_out import lay_out
+    from procsheet.sheet.papers import Papers
+    papers = Papers(number=chosen.number, issue=chosen.issue, issued=chosen.issued)
+    return to_html(lay_out(made, papers), paper=chosen.paper)
+
+
+def _pdf(made, html: str, target: Path) -> int:
+    from procsheet.sheet.pdf import PdfNotPossible, to_pdf
+    if sys.stderr.isatty():
+        print("setting the pages ...", file=sys.stderr)
+    try:
+        write(target, to_pdf(html))
+        return _written(made, target)
+    except PdfNotPossible as problem:
+        instead = target.with_suffix(".html")
+        write(instead, html)
+        print(f"procsheet: {problem}; wrote {instead} instead", file=sys.stderr)
+        return OK
+
+
+def _written(made, target: Path) -> int:
+    plan = made.batch.plan
+    size = f"{float(plan.mass):.4g} kg" if plan.mass >= 1 else f"{float(plan.mass) * 1000:.4g} g"
+    print(f"{target}: {made.method.header.product}, {size}{', draft' if made.method.draft else ''}")
+    print(summary(made), file=sys.stderr)
+    return OK

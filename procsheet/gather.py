@@ -2,6 +2,8 @@
 
 from procsheet.findings import LEVELS, Finding, order
 
+TURNED = "order-wo"                     # the pouring that leaves one vessel full and the other empty
+
 
 def merge(by_course: list[tuple[tuple[str, ...], list[Finding]]]) -> list[Finding]:
     """The same finding of several courses once; one that not every course has names those that do."""
@@ -33,10 +35,10 @@ def _with_courses(finding: Finding, having: list[tuple[str, ...]], all_courses: 
 
 
 def fold(findings: list[Finding]) -> list[Finding]:
-    """Findings with the same place to change stand under the gravest of them."""
+    """Findings with the same place to change stand under the gravest of them, and what only follows from one under that one."""
     out: list[Finding] = []
     at: dict[tuple, int] = {}
-    for finding in sorted(findings, key=order):
+    for finding in _under_their_cause(sorted(findings, key=order)):
         place = (finding.at.span, finding.level in ("CAUTION", "OPEN", "NOTE"))
         if place in at and finding.at.span.line and finding.level in ("STOP", "WARN"):
             head = out[at[place]]
@@ -45,3 +47,14 @@ def fold(findings: list[Finding]) -> list[Finding]:
             at.setdefault(place, len(out))
             out.append(finding)
     return out
+
+
+def _under_their_cause(findings: list[Finding]) -> list[Finding]:
+    """Poured the wrong way round, one vessel stays full and the other empty: both are told under the pouring."""
+    cause = next((one for one in findings if one.name == TURNED), None)
+    if cause is None or not any(one.name == "content-lost" and one.at.span == cause.at.span for one in findings):
+        return findings
+    follows = [one for one in findings if one.name == "content-lost" and one.at.span == cause.at.span
+               or one.name == "empty-vessel" and one.at.span.line > cause.at.span.line]
+    left = [one for one in findings if one not in follows and one is not cause]
+    return sorted([*left, cause._replace(folded=tuple(follows))], key=lambda one: (*order(one)[:3], one.name != TURNED, *order(one)[3:]))

@@ -26,6 +26,7 @@ from procsheet.trace.walk import walk
 
 STRUCTURE = {"never-added", "content-lost", "hold-back", "used-twice", "empty-vessel", "which-row", "batch-weight"}
 SUMS = {"formula-total", "published-figure", "two-closing-rows"}
+SHARES = {"acid-into-water", "batch-weight", "carbomer-salt", "electrolyte-needed", "oil-phase-min", "oil-rheology-only"}    # what judges by the share of a row
 
 
 class Request(NamedTuple):
@@ -149,12 +150,14 @@ def _has(plant: Plant, what: str) -> bool:
 
 
 def _believable(findings: list[Finding], parsed: tree.MethodTree) -> list[Finding]:
-    """A broken line must not cause other findings: what only follows from it, or lies behind it, is left out."""
+    """A broken line or sum must not cause other findings: what only follows from it, or lies behind it, is left out."""
     slips = {finding.at.span.line for finding in findings if finding.name == "not-understood" and finding.at.span.file == parsed.file}
     above = max([row.span.line for phase in parsed.phases for row in phase.rows] + [place.span.line for place in parsed.places], default=0)
     below = min((one.span.line for one in (*parsed.limits, *parsed.packs, *parsed.accepts, *parsed.as_material)), default=1 << 30)
     formula = any(phase.span.line <= line <= above for line in slips for phase in parsed.phases[:1])
     steps = [span.line for span in parsed.broken] + [line for line in slips if above < line < below]
+    if any(finding.name == "formula-total" and finding.stops for finding in findings):
+        findings = [finding for finding in findings if finding.name not in SHARES]
     if not formula and not steps:
         return findings
     first = 0 if formula else min(steps)

@@ -11,7 +11,7 @@ from procsheet.source import Span
 NAME = "papers-missing"
 WANTED = (("code", lambda method: method.header.code), ("revision", lambda method: method.header.revision),
           ("written by", lambda method: method.header.written_by), ("checked by", lambda method: method.header.checked_by),
-          ("yield", lambda method: method.header.yields), ("bulk keeps", lambda method: method.header.keeps),
+          ("yield", lambda method: method.header.yields), ("how long the bulk keeps", lambda method: method.header.keeps),
           ("limits", lambda method: method.limits), ("pack", lambda method: method.packs))
 
 
@@ -27,5 +27,5 @@ def missing(method, issue: str) -> list[Finding]:
         found.append(Finding("STOP", NAME, "papers without a code cannot be issued", top, why="They cannot be told from those of another product.",
                              fix="Write a line `code ABC-001` below the product.", cannot_be_accepted=True))
     if lacking:
-        found.append(Finding("NOTE", NAME, f"these stay ruled blanks on the papers: {', '.join(lacking)}", top, fix="Write them into the method: see the guide."))
+        found.append(Finding("NOTE", NAME, f"the method does not say, and the papers have a blank to write in for: {', '.join(lacking)}", top, fix="Write them into the method: see the guide."))
     return found

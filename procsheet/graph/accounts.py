@@ -47,6 +47,7 @@ class Accounts:
         if take.hold_back:
             return self._hold_back(step, take)
         rows = take.rows
+        self.findings += [checks.in_pack(step, phase, take) for phase in self.method.phases if phase.in_pack and any(row in phase.rows for row in rows)]
         if not take.phase and len(rows) > 1:
             rows = self._which(step, take)
         return [portion for row in rows for portion in self._of_row(step, take, row)]

@@ -13,14 +13,15 @@ from procsheet.syntax import tree
 
 # how else a word is spelt -> how it is compared
 SPELLINGS = {"sulph": "sulf", "aluminium": "aluminum", "colour": "color", "odour": "odor", "flavour": "flavor", "fibre": "fiber", "liquorice": "licorice",
-             "glycerine": "glycerin", "ised": "ized", "iser": "izer", "ising": "izing", "isation": "ization", "lysed": "lyzed"}
+             "glycerine": "glycerin", "dimeticone": "dimethicone", "simeticone": "simethicone",
+             "ised": "ized", "iser": "izer", "ising": "izing", "isation": "ization", "lysed": "lyzed"}
 SPELT = re.compile("|".join(SPELLINGS))
 BESIDE = str.maketrans(dict.fromkeys("()[]/;&+*·", " ") | dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-") | {"%": "% "})
 JOINING = re.compile(r"(?<!\d)[-,]|[-,](?!\d)")                     # says nothing; that of `1,2-diol` and of `C12-15` does
 FULL_STOP = re.compile(r"\.(?!\d)")
 STRENGTH = re.compile(r"(?<![\w.,-])(\d[\d.]*(?:-\d[\d.]*)?)%(?: (?:w w|active|matter|aqueous|aq)\b)*")
 DISSOLVED = re.compile(r" (?:solution|soln|in water)\b")
-BOOKS = re.compile(r"(?: (?:bpc?|ep|ph eur|usp|nf|jp|fcc))+$")
+BOOKS = re.compile(r"(?: (?:bpc?|ep|ph ?eur|usp|nf|jp|fcc))+$")
 BY_THE_BOOK = {"emulsifying wax", "alcohol", "ethanol", "ethyl alcohol", "acetic acid"}     # each pharmacopoeia means another article
 
 HIGHEST_IS_SAFE = {"melts", "sets", "hydrates for", "never below", "strainer"}      # elsewhere the lowest figure is the cautious one
@@ -173,5 +174,5 @@ def _strength_last(name: str) -> str:
     strengths = STRENGTH.findall(name)
     if len(strengths) != 1:
         return _by_no_book(name)
-    rest = _by_no_book(DISSOLVED.sub("", " ".join(STRENGTH.sub(" ", name).split())))
+    rest = BOOKS.sub("", DISSOLVED.sub("", " ".join(STRENGTH.sub(" ", name).split())))
     return f"{rest} {strengths[0]}%".strip()

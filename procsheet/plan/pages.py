@@ -37,6 +37,12 @@ Why it matters
     The crew stands at the kettle and cannot do what the sheet says. Of all kettles that hold the batch, the one that lacks least is
     planned; `--vessel main=TAG` names another.
 """,
+    "speed-outside": """A step asks for a speed that the tool of the planned kettle does not turn.
+
+Why it matters
+    The crew sets what the drive gives, and nobody knows what that does to drops, powder or air. A tip speed is turned into rpm at the
+    diameter of the tool; a range is outside only where no part of it can be set.
+""",
     "vessel-named": """A vessel named on the command line is not in the method, or not in the plant.
 """,
     "file-missing": """A file that the method names is not there or cannot be read.

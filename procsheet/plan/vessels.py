@@ -39,7 +39,21 @@ def match(graph: Graph, held: dict[str, tuple[float, float]], plant: Plant, name
         if kettles[vessel] is None and plant.kettles:
             kettles[vessel], wrong = _best(vessel, vessel == main, held[vessel][1], graph, plant, [one for one in kettles.values() if one])
             findings += wrong
+        elif kettles[vessel] is not None:
+            findings += _as_named(vessel, kettles[vessel], held[vessel][1], graph)
     return kettles, findings
+
+
+def _as_named(vessel: str, kettle: Kettle, most: float, graph: Graph) -> list[Finding]:
+    """What is wrong with a kettle that was named by hand: it is taken all the same."""
+    if kettle.working is None:
+        return _without(vessel, kettle, graph)
+    step = next((node.step for node in graph.nodes if node.place == vessel), None)
+    if most <= kettle.working.high or step is None:
+        return [*(_fill(vessel, kettle, most, graph) if step is not None else []), *_without(vessel, kettle, graph)]
+    return [Finding("STOP", "vessel-too-small", f"{kettle.tag}, named for {vessel}, holds {kettle.working.high * 1000:.4g} L; {most * 1000:.4g} L go in",
+                    Label(step.span, f"{vessel} begins here"), why="The batch does not fit.", fix="Make a smaller batch, or name another vessel.",
+                    step=step.number, cannot_be_accepted=True)]
 
 
 def _named(kettles: dict, named: tuple[tuple[str, str], ...], plant: Plant) -> list[Finding]:
@@ -73,14 +87,24 @@ def _lacks(kettle: Kettle, vessel: str, graph: Graph) -> int:
     steps = [node.step for node in graph.nodes if node.place == vessel]
     nitrogen = any(step.has("nitrogen") or step.verb == "blanket" for step in steps)
     vacuum = any(step.has("vacuum") or step.verb in ("evacuate", "deaerate") for step in steps)
-    codes = {code for state in graph.states if state.vessel == vessel for code, mass in state.contents.items() if mass * 20 > graph.method.mass}
-    flammable = any(row.material.is_a("flammable") for row in graph.method.rows if row.code in codes)
     heated = _is_heated(vessel, graph) and not kettle.jacket_area
-    return 3 * heated + (nitrogen and not kettle.nitrogen) + (vacuum and kettle.vacuum is None) + 2 * (flammable and not kettle.inerted)
+    return 3 * heated + (nitrogen and not kettle.nitrogen) + (vacuum and kettle.vacuum is None) + 2 * (flammable(vessel, graph) and not kettle.inerted)
+
+
+def flammable(vessel: str, graph: Graph) -> bool:
+    """Whether it ever holds a flammable material, a twentieth of the batch or more."""
+    codes = {code for state in graph.states if state.vessel == vessel for code, mass in state.contents.items() if mass * 20 > graph.method.mass}
+    return any(row.material.is_a("flammable") for row in graph.method.rows if row.code in codes)
 
 
 def _tools(vessel: str, graph: Graph) -> set[str]:
-    return {name for node in graph.nodes if node.place == vessel for clause in node.step.written.clauses if clause.kind == "tool" for name in clause.value.names}
+    return {name for node in graph.nodes if node.place == vessel for name in _tools_of(node.step)}
+
+
+def _tools_of(step) -> list[str]:
+    """The tools a step names; `homogenise main` alone means the homogeniser."""
+    names = [name for clause in step.written.clauses if clause.kind == "tool" for name in clause.value.names]
+    return names or ["homogeniser"] * (step.verb == "homogenise" and not step.has("by hand"))
 
 
 def _is_heated(vessel: str, graph: Graph) -> bool:
@@ -100,21 +124,25 @@ MOUNTED = ("anchor", "sweep", "paddle", "propeller", "turbine", "blade", "homoge
 
 
 def _without(vessel: str, kettle: Kettle, graph: Graph) -> list[Finding]:
-    """A tool, a jacket or a vacuum that a step asks for and the kettle has not."""
-    found = []
+    """The tools, jacket or vacuum that a step asks for first and the kettle has not: one finding a step."""
+    found, told = [], set()
     for node in graph.nodes:
-        if node.place != vessel or node.part:
-            continue
-        for lack in _asked_in_vain(node.step, kettle):
-            if not any(lack == one for one, _ in found):
-                found.append((lack, node.step))
-    return [Finding("WARN", "vessel-lacks", f"{kettle.tag}, planned for {vessel}, has no {lack}", Label(step.span, f"asks for {'it' if lack in MOUNTED else 'a ' + lack}"),
-                    why="The crew stands at the kettle and cannot do what the sheet says.", fix=f"Name another vessel with --vessel {vessel}=TAG, or another tool here.",
-                    step=step.number) for lack, step in found]
+        if node.place == vessel and not node.part:
+            lacking = [lack for lack in dict.fromkeys(_asked_in_vain(node.step, kettle)) if lack not in told]
+            told.update(lacking)
+            found += [_lacking(vessel, kettle, node.step, lacking)] if lacking else []
+    return found
+
+
+def _lacking(vessel: str, kettle: Kettle, step, lacking: list[str]) -> Finding:
+    asked = f"a {lacking[0]}" if len(lacking) == 1 and lacking[0] not in MOUNTED else "it" if len(lacking) == 1 else "them"
+    return Finding("WARN", "vessel-lacks", f"{kettle.tag}, planned for {vessel}, has no {' and no '.join(lacking)}", Label(step.span, f"asks for {asked}"),
+                   why="The crew stands at the kettle and cannot do what the sheet says.", fix=f"Name another vessel with --vessel {vessel}=TAG, or another tool here.",
+                   step=step.number)
 
 
 def _asked_in_vain(step, kettle: Kettle) -> list[str]:
-    tools = [name for clause in step.written.clauses if clause.kind == "tool" and clause.value.joined != "or" for name in clause.value.names]
+    tools = _tools_of(step) if all(clause.value.joined != "or" for clause in step.written.clauses if clause.kind == "tool") else []
     lacking = [name for name in tools if name in MOUNTED and kettle.tool(name) is None]
     if step.verb in ("heat", "cool") and not kettle.jacket_area and not step.has("water bath", "steam bath", "ice bath", "cold bath"):
         lacking.append("jacket")

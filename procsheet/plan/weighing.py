@@ -11,7 +11,8 @@ from procsheet.plan.plant import Balance, Plant
 
 MASS_UNITS = (("kg", Fraction(1)), ("g", Fraction(1, 1000)))
 VOLUME_UNITS = (("L", Fraction(1, 1000)), ("mL", Fraction(1, 1000000)))
-LARGE = 10                              # kg or L: from here on a batch is printed in kg and L
+LARGE, SMALL = 10, 1                    # kg or L: from here on a batch is printed in kg and L, but not what is smaller than one of them
+FINE = Fraction(1, 10000)               # kg: a balance that reads finer shows g
 
 
 def weigh(graph: Graph, factor: Fraction, plant: Plant) -> tuple[tuple[Line, ...], list[Finding]]:
@@ -47,7 +48,7 @@ def _line(portion: Portion, node, factor: Fraction, plant: Plant, total: Fractio
         return _measured(row, portion.use, (row.amount or Fraction(0)) * share * factor, total, step, index), []
     balance, wrong = choose(mass, plant, total)
     findings = [_too_little(row, mass, plant, node)] if wrong and mass > 0 and portion.use != "make-up" else []
-    unit, size = _unit(total, MASS_UNITS)
+    unit, size = _unit(total, mass if balance.reads >= FINE else min(mass, FINE), MASS_UNITS)
     target = to_reading(mass, balance.reads)
     low, high = _range(target, balance.reads, plant)
     containers, container = _containers(mass, row, plant)
@@ -55,18 +56,18 @@ def _line(portion: Portion, node, factor: Fraction, plant: Plant, total: Fractio
 
 
 def _measured(row, use: str, exact: Fraction, total: Fraction, step: int, node: int) -> Line:
-    """A volume is printed to five digits: no measuring vessel is known."""
-    unit, size = _unit(total, VOLUME_UNITS)
-    reads = Fraction(10) ** (floor(log10(exact / size)) - 4) * size if exact > 0 else size
+    """A volume is printed to five digits, down to 0.1 mL, a whole one without its zeros: no measuring vessel is known."""
+    unit, size = _unit(total, exact * 1000, VOLUME_UNITS)
+    first = floor(log10(exact)) if exact > 0 else 0
+    reads = Fraction(10) ** max(first - 4, min(first - 1, -7)) if exact > 0 else size
     target = to_reading(exact, reads)
-    digits = decimals(reads / size)
-    while digits and target / size * 10 ** (digits - 1) == floor(target / size * 10 ** (digits - 1)):
-        digits -= 1
+    digits = 0 if target / size == floor(target / size) else decimals(reads / size)
     return Line(0, row, use, exact, target, None, None, unit, digits, "", 1, "", step, node)
 
 
-def _unit(total: Fraction, table) -> tuple[str, Fraction]:
-    return table[0] if total >= LARGE else table[1]
+def _unit(total: Fraction, amount: Fraction, table) -> tuple[str, Fraction]:
+    """kg or L in a large batch, but for what is a small part of one. An open dose is as large as it may be."""
+    return table[0] if total >= LARGE and not 0 < amount < SMALL else table[1]
 
 
 def to_reading(value: Fraction, reads: Fraction) -> Fraction:

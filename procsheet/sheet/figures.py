@@ -1,5 +1,6 @@
 """Figures as they are printed: the digits that were typed, a no-break blank, the unit. Nothing is worked out here but digits."""
 
+import re
 from fractions import Fraction
 from math import ceil, floor, log10
 
@@ -13,7 +14,8 @@ BLANK, THIN = "\u00a0", "\u2009"
 SIGNS = {"": "", "below": "<\u00a0", "at most": "≤\u00a0", "above": ">\u00a0", "at least": "≥\u00a0"}
 AFTERWARDS = {"at most": " or less", "at least": " or more"}
 WARM = {"at most": " or below", "at least": " or above"}
-UNITS = {"C": "°C", "F": "°F", "um": "µm", "mPa.s": "mPa·s", "Pa.s": "Pa·s", "l": "L", "ml": "mL", "m2": "m²", "m3/h": "m³/h",
+UNITS = {**dict.fromkeys(("C", "deg C", "degC"), "°C"), **dict.fromkeys(("F", "deg F", "degF"), "°F"),
+         "um": "µm", "mPa.s": "mPa·s", "Pa.s": "Pa·s", "l": "L", "ml": "mL", "m2": "m²", "m3/h": "m³/h",
          "cfu/g": "CFU/g"}
 SINGULAR = ("times", "passes", "cycles", "portions", "days", "weeks", "months", "hours", "years", "freeze-thaw cycles")
 
@@ -52,12 +54,12 @@ def plain(quantity: tree.Quantity) -> str:
     return written(quantity._replace(bound=""))
 
 
-def limit(quantity: tree.Quantity, plant: Plant) -> str:
+def limit(quantity: tree.Quantity, plant: Plant, degree: str = "°C") -> str:
     """In a box, whose caption has the unit: `75–80`, `< 40`. A plain temperature carries the plant's tolerance; a range stands as written."""
     if quantity.is_open or quantity.relative:
         return ""
     if quantity.unit == "room":
-        return kelvins(plant.room)
+        return kelvins(plant.room, degree)
     if quantity.low == quantity.high and not quantity.bound and units.dimension(quantity.unit) == "temperature":
         value = quantities.interval(quantity)
         slack = 0 if quantity.about else plant.temperature_tolerance
@@ -93,6 +95,13 @@ def degrees(kelvin: float, spelling: str = "°C") -> str:
     return (f"{value:.0f}" if value == int(value) else f"{value:.1f}").replace("-", "−")
 
 
+def warmth_in(degree: str, text: str) -> str:
+    """The temperatures of a text, which come in °C; not for differences."""
+    if degree == "°C":
+        return text
+    return re.sub(r"(\d+(?:\.\d+)?)(?=(?:–\d+(?:\.\d+)?)?\s°C)", lambda match: degrees(float(match[1]) + 273.15, degree), text).replace("°C", degree)
+
+
 def reading(value: Fraction, of: str, decimals: int) -> str:
     """A weight [kg] or volume [m³] as the balance shows it in a unit: `1.0800`."""
     return grouped(f"{float(value / units.lookup(of).factor):.{decimals}f}")
@@ -103,6 +112,13 @@ def four(value: Fraction, of: str) -> str:
     number = float(value / units.lookup(of).factor)
     behind = max(0, 3 - floor(log10(number))) if number > 0 else 0
     return grouped(f"{number:.{behind}f}")
+
+
+def rough(value: Fraction, of: str) -> str:
+    """Two digits of what is only expected: `1.8`, `150`; '' for nothing."""
+    number = float(value / units.lookup(of).factor) if value else 0
+    digits = 1 - floor(log10(number)) if number > 0 else 0
+    return grouped(f"{round(number, digits):.{max(0, digits)}f}") if number > 0 else ""
 
 
 def mass_unit(mass) -> str:

@@ -7,7 +7,8 @@ from procsheet.sheet.model import Front, Head
 
 ONE_LINE = 30       # letters of a product's name in the largest type
 SHOWN = 3           # findings on the front page at most
-ROOM = 118          # for vessels, cautions and findings, below a title of one line, two lines about it, and facts of one line
+ROOM = 115          # for vessels, cautions and findings, below a title of one line, two lines about it, and facts of one line
+BOLD = 1.08     # as wide as other letters
 HEADING, NOTE = 10, 6       # `2 more on the findings page`
 
 
@@ -21,7 +22,7 @@ def cautions_here(page: Front, head: Head) -> int:
 def points_here(page: Front, head: Head) -> int:
     """How many findings follow them."""
     left = _room(page, head) - HEADING - sum(_caution_row(page, n) for n in range(0, cautions_here(page, head), 2))
-    heights = [*accumulate(max(13.2, 3 + 5 * lines(f"{point.fact} {point.more}", 58)) for point in page.points)]
+    heights = [*accumulate(max(13.2, 3 + 5 * ceil((BOLD * len(point.fact) + len(point.more)) / 61)) for point in page.points)]
     if len(heights) <= SHOWN and (not heights or heights[-1] <= left):
         return len(heights)
     return sum(used <= left - NOTE for used in heights[:SHOWN])
@@ -30,7 +31,7 @@ def points_here(page: Front, head: Head) -> int:
 def _room(page: Front, head: Head) -> float:
     title = _name(head.product) + 4.9 * max(sum(lines(line, 61) for line in page.about) - 2, 0)
     facts = 4.7 * (max((lines(fact.text, 26) for fact in page.facts), default=1) - 1)
-    return ROOM - title - facts - sum(max(10.5, 5 * lines(each.vessel, 9), 5 * lines(each.must_be, 44)) for each in page.equipment)
+    return ROOM - title - facts - sum(max(10.5, 5 * lines(each.vessel, 9), 5 * lines(each.must_be, 42)) for each in page.equipment)
 
 
 def _name(product: str) -> float:

@@ -5,6 +5,7 @@ from procsheet.sheet.front_room import ONE_LINE, cautions_here, points_here
 from procsheet.sheet.marks import HEADS, TICK, TRIANGLE, box, box_row, caution, given, heads, table, text
 from procsheet.sheet.model import Approval, BeforeStarting, Box, Caution, Equipment, Front, Head, Point
 
+VESSEL = 8          # letters of a vessel in the usual size
 SIGNERS = 6         # lines for those who write in the record
 EACH_AGAIN = "Each is repeated just before its step."
 NOTHING = "<small>nothing</small>"
@@ -34,10 +35,14 @@ def facts(page: Front) -> str:
 
 
 def equipment(vessels: tuple[Equipment, ...]) -> str:
-    rows = "".join(f'<tr><td>{bar_mark(each)}</td><td><b class="vessel">{text(each.vessel)}</b></td><td>{text(each.must_be)}</td>'
+    rows = "".join(f'<tr><td>{bar_mark(each)}</td><td>{vessel(each)}</td><td>{text(each.must_be)}</td>'
                    f'<td><b class="code">{text(each.planned)}</b></td><td class="box"></td></tr>' for each in vessels)
     captions = ("vessel", "", "must be", "planned", "used: tag, cleaned on")
-    return vessels and "<h2>Equipment</h2>" + table("equipment", (8, 22, 86, 24, 42), rows, head=heads(*captions)) or ""
+    return vessels and "<h2>Equipment</h2>" + table("equipment", (8, 25, 83, 24, 42), rows, head=heads(*captions)) or ""
+
+
+def vessel(each: Equipment) -> str:
+    return f'<b class="vessel{" long" if len(each.vessel) > VESSEL else ""}">{text(each.vessel)}</b>'
 
 
 def bar_mark(vessel: Equipment) -> str:

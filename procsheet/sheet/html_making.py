@@ -34,7 +34,7 @@ def making(page: Making) -> str:
     first, *rest = page.stages or (Stage("", "", ()),)
     return (f'<div class="stage"><h1>Making</h1>{stage_name(first)}</div>{parts(first.parts, WIDE)}'
             + "".join(f'<div class="stage">{stage_name(stage)}</div>{parts(stage.parts, WIDE)}' for stage in rest)
-            + box_row(page.closing))
+            + f'<div class="closing">{box_row(page.closing)}</div>')
 
 
 def stage_name(stage: Stage) -> str:
@@ -96,7 +96,8 @@ def cue(each: Cue) -> str:
 
 def additions(step: Step, form: Form) -> str:
     columns = form.addition
-    pads = paddings(tuple(each.amount for each in step.additions), room=form.room)
+    one_unit = len({each.unit for each in step.additions}) == 1
+    pads = paddings(tuple(each.amount if one_unit else "" for each in step.additions), room=form.room)
     rows = "".join(addition(each, pad, form) for each, pad in zip(step.additions, pads))
     head = f'<tr><th colspan="{len(columns)}">materials of step {text(step.number)}</th></tr>'
     return rows and table("additions", columns, rows, head=head if len(step.additions) > LONG else "")
@@ -155,10 +156,18 @@ def rounds(count: int, form: Form) -> str:
 
 
 def lanes(each: Lanes) -> str:
-    """Two columns: the first lanes in the left one, the others below each other in the right one; three go one and two."""
-    half = max(len(each.lanes) // 2, 1)
+    """Two columns, the lanes in their order below each other, cut where both are as long as they can be."""
+    tall = [sum(map(weight, lane.parts)) for lane in each.lanes]
+    half = min(range(1, max(len(tall), 2)), key=lambda cut: max(sum(tall[:cut]), sum(tall[cut:])))
     columns = [f"<td>{''.join(map(lane, column))}</td>" for column in (each.lanes[:half], each.lanes[half:])]
     return table("lanes", (89, 4, 89), f"<tr>{columns[0]}<td></td>{columns[1]}</tr>") + gate(each.gate)
+
+
+def weight(each: Step | Branch) -> int:
+    """About how tall a part is, in lines."""
+    if isinstance(each, Branch):
+        return 2 + each.rounds // 2 + sum(map(weight, each.parts))
+    return 5 + 3 * len(each.cautions) + 2 * len(each.additions) + len(each.cues) + 2 * bool(each.settings) + 3 * bool(each.portions)
 
 
 def lane(each: Lane) -> str:

@@ -23,6 +23,9 @@ def unit_of(caption: str, page: Weighing) -> str:
 
 
 def row_paddings(rows: list[WeighingRow]) -> list[Pads]:
+    """Points stand under each other where all rows have one unit; else each number stands at its unit."""
+    if any(row.unit for row in rows):
+        return [(0, 0)] * len(rows)
     targets = paddings(tuple(row.target for row in rows), room=TARGET_ROOM)
     limits = paddings(tuple(max(row.low, row.high, key=len) for row in rows), room=LIMIT_ROOM)
     return list(zip(targets, limits))
@@ -43,8 +46,9 @@ def weighing_row(row: WeighingRow, pads: Pads) -> str:
     limits = "".join(f'<p style="padding-right:{pads[1]:g}em">{text(limit)}</p>' for limit in (row.low, row.high) if limit)
     check = "box second" if row.second else "box"
     target = "target own" if row.unit else "target"
+    before = row.before and f"<p>{text(row.before)}</p>"
     return (f'<tr><td>{text(row.number)}</td><td><b>{text(row.material)}</b><p class="code">{text(row.second_line)}</p>{note}</td>'
-            f'<td class="{target}"><b style="padding-right:{pads[0]:g}em">{given(row.target)}</b>{own_unit(row)}</td>'
+            f'<td class="{target}">{before}<b style="padding-right:{pads[0]:g}em">{given(row.target)}</b>{own_unit(row)}</td>'
             f'<td class="limits">{limits}</td>'
             f'<td class="balance"><b class="code">{text(row.balance)}</b><p>{text(row.container)}</p></td>'
             f'<td class="box"></td><td class="box actual">{own_unit(row)}</td><td class="box"></td><td class="{check}"></td></tr>')

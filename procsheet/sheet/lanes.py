@@ -6,6 +6,7 @@ from procsheet.sheet.sections import Fork, Task, tasks
 from procsheet.sheet.work import Work
 
 LEAST = 2       # steps that make a lane worth its room
+EVEN = 3        # times as many in the longest lane: more would leave the other column empty
 
 
 class SideBySide(NamedTuple):
@@ -33,7 +34,8 @@ def _parallel(parts: tuple[Task | Fork, ...], work: Work) -> bool:
     if not all(vessels(part, work) for part in parts):
         return False                    # everybody waits, or it is about no vessel
     found = groups(parts, work)
-    return len(found) > 1 and all(len(tasks(group)) >= LEAST for group in found)
+    counts = [len(tasks(group)) for group in found]
+    return len(found) > 1 and min(counts) >= LEAST and max(counts) <= EVEN * min(counts)
 
 
 def groups(parts: tuple[Task | Fork, ...], work: Work) -> list[tuple[Task | Fork, ...]]:

@@ -1,10 +1,11 @@
 """What is made sure of before starting: papers, materials, vessels, balances, instruments, services."""
 
 from procsheet.sheet.figures import BLANK, degrees
-from procsheet.sheet.lay_out_front import equipment
-from procsheet.sheet.model import BeforeStarting
+from procsheet.sheet.lay_out_front import equipment, used
+from procsheet.sheet.model import BeforeStarting, Equipment
 from procsheet.sheet.pieces import capital, listed, plural
-from procsheet.sheet.places import COOLED, HEATED, shown
+from procsheet.sheet.places import BATHS, COOLED, HEATED, shown
+from procsheet.sheet.temperatures import MEASURING
 from procsheet.sheet.work import Work
 
 METERS = {"pH": "pH meter standardised today", "viscosity": "viscometer within calibration"}
@@ -15,7 +16,7 @@ def lay_out_before(work: Work) -> BeforeStarting:
     lines = ("This record: batch number and issue agree on every page; no page is missing",
              "All materials on the weighing list are released and within date", _vessels(work), _balances(work), _thermometers(work), _meters(work),
              _services(work))
-    return BeforeStarting(tuple(map(capital, filter(None, lines))), vessels=equipment(work))
+    return BeforeStarting(tuple(map(capital, filter(None, lines))), vessels=tuple(Equipment(bar, shown(name)) for name, bar in used(work).items()))
 
 
 def _vessels(work: Work) -> str:
@@ -28,7 +29,8 @@ def _balances(work: Work) -> str:
 
 
 def _thermometers(work: Work) -> str:
-    warm = {shown(step.vessel) for step in work.steps if step.vessel and (step.verb in HEATED + COOLED or step.has(*WARM))}
+    """Of the vessels that are heated, cooled, or must stand at a temperature."""
+    warm = {shown(step.vessel) for step in work.steps if step.vessel and step.verb not in MEASURING and (step.verb in HEATED + COOLED or step.has(*WARM))}
     names = [each.vessel for each in equipment(work) if each.vessel in warm]
     return f"{plural('thermometer', len(names))} of {listed(names)} within calibration" if names else ""
 
@@ -44,10 +46,11 @@ def _measure(step):
 
 def _services(work: Work) -> str:
     """`Jacket hot 95 °C and cold 12 °C, vacuum, nitrogen, drums and pails ready`"""
-    plant, verbs = work.plant, {step.verb for step in work.steps}
-    media = [f"{name} {degrees(kelvin)}{BLANK}°C" for name, kelvin, wanted in (("hot", plant.hot, HEATED), ("cold", plant.cold, COOLED))
-             if kelvin is not None and verbs & set(wanted)]
+    plant = work.plant
+    media = [f"{name} {degrees(kelvin, work.degree)}{BLANK}{work.degree}" for name, kelvin, wanted in (("hot", plant.hot, HEATED), ("cold", plant.cold, COOLED))
+             if kelvin is not None and any(step.verb in wanted and not step.has(*BATHS) for step in work.steps)]
     things = [f"jacket {listed(media)}"] if media else []
     things += [name for name in ("vacuum", "nitrogen") if any(step.has(name) for step in work.steps)]
+    things += [one.text or one.name for one in work.method.places if one.name in used(work) and one.name not in work.method.vessels]
     things += list(dict.fromkeys(plural(line.container, 2) for line in work.plan.lines if line.container))
     return f"{listed(things)} ready" if things else ""

@@ -77,8 +77,9 @@ def _in_process(work: Work) -> list[Check]:
 # ---- yield
 
 def _masses(work: Work) -> tuple[Mass, ...]:
-    weighed = "" if work.method.by_volume else four(work.plan.mass, _unit(work))
-    names = [("Weighed in, all materials", weighed), *_yielded(work), ("Samples", _samples(work)), ("Left in kettles, strainer, line", "")]
+    whole = size(work).split(BLANK)[0]
+    first = "Made up to" if work.method.by_volume else "Weighed in, all materials"
+    names = [(first, whole), *_yielded(work), ("Samples", _samples(work)), ("Left in kettles, strainer, line", "")]
     return tuple(Mass(name, letter, amount) for letter, (name, amount) in zip(LETTERS, names))
 
 
@@ -98,7 +99,7 @@ def _samples(work: Work) -> str:
 
 def _ratios(work: Work) -> tuple[Ratio, ...]:
     shares = [(what, share) for what, _, _, share in work.plan.yields] or [("bulk", "")]
-    whole = LETTERS[0] if work.method.by_volume else size(work).split(BLANK)[0]
+    whole = size(work).split(BLANK)[0]
     out = [Ratio("Yield" if len(shares) == 1 else f"Yield, {what}", f"{letter} ÷ {whole} × 100", share)
            for letter, (what, share) in zip(LETTERS[1:], shares)]
     parts = " + ".join(LETTERS[len(shares):len(shares) + 3])

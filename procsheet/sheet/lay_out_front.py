@@ -107,11 +107,16 @@ def _keeps(work: Work) -> Fact | None:
 
 
 def equipment(work: Work) -> tuple[Equipment, ...]:
-    """Each vessel and place with its bar: the main one first."""
-    used = {name for step in work.steps for name in (step.vessel, step.into, *(take.vessel for take in (*step.what, *step.down)))}
+    """Each vessel with its bar: the main one first. Moulds and packs are none."""
     tags = {name: kettle.tag for name, kettle in work.plan.kettles.items() if kettle}
     return tuple(Equipment(bar, shown(name), capital(must_be(name, work.plan)), tags.get(name, ""))
-                 for name, bar in work.bars.items() if name in used)
+                 for name, bar in used(work).items() if name in work.method.vessels)
+
+
+def used(work: Work) -> dict[str, str]:
+    """Every vessel and place that the steps speak of, with its bar."""
+    names = {name for step in work.steps for name in (step.vessel, step.into, *(take.vessel for take in (*step.what, *step.down)))}
+    return {name: bar for name, bar in work.bars.items() if name in names}
 
 
 # ---- cautions

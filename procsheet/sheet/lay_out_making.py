@@ -1,13 +1,11 @@
 """The making pages: stages, steps, lanes with their gate, branches that are decided on the day."""
 
-import re
-
 from procsheet.sheet.figures import digits
 from procsheet.sheet.lanes import SideBySide, arranged, lane_vessel
 from procsheet.sheet.lay_out_step import lay_out_step
 from procsheet.sheet.model import Box, Branch, Gate, Lane, Lanes, Making, Run, Stage, Step, Words
 from procsheet.sheet.phrases import number, until
-from procsheet.sheet.pieces import numbered
+from procsheet.sheet.pieces import numbered, spoken
 from procsheet.sheet.places import shown
 from procsheet.sheet.sections import Fork, Section, Task, tasks
 from procsheet.sheet.runs import merged
@@ -62,8 +60,7 @@ def _head(fork: Fork, place: int, name: str) -> Words:
     if block.kind == "repeat":
         return _repeat(block.written)
     if block.kind == "choose":
-        spoken = re.sub(r"(?<!\bpre)(?<!\bnon)(?<!\bself)-", " ", name)
-        return (Run(f"{'Either' if not place else 'Or'} {spoken}, chosen by whoever makes the papers:"),)
+        return (Run(f"{'Either' if not place else 'Or'} {spoken(name)}, if ticked before issue:"),)
     if block.kind == "where":
         return (Run(f"If the plant has {block.head}:" if not place else "Otherwise:"),)
     return (Run(f"If {block.head}:" if not place else "Otherwise:"),)

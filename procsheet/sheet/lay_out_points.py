@@ -4,9 +4,10 @@ from collections.abc import Iterator
 
 from procsheet.findings import Finding
 from procsheet.sheet.model import Box, Point
-from procsheet.sheet.pieces import line
+from procsheet.sheet.pieces import line, spoken
 from procsheet.sheet.work import on_paper, told
 
+FOR_THE_WRITER = ("qs-reading", "papers-missing")        # how the method was read: the sheet itself shows it
 AGREED = Box("agreed for the plant by, date", second=True)
 
 
@@ -24,7 +25,7 @@ def _signed(compiled) -> Iterator[Point]:
 def _known(found: list[Finding], compiled) -> Iterator[Point]:
     for finding in found:
         if finding.level == "WARN":
-            where = line(f"Step {finding.step}." if finding.step else "", f"Only {', '.join(finding.courses)}." if finding.courses else "")
+            where = line(f"Step {finding.step}." if finding.step else "", f"Only {spoken(' or '.join(finding.courses))}." if finding.courses else "")
             yield Point("To know", told(finding, compiled), on_paper(line(where, finding.why), compiled))
 
 
@@ -39,5 +40,5 @@ def _open(found: list[Finding], compiled) -> Iterator[Point]:
 
 def _hints(found: list[Finding], compiled) -> Iterator[Point]:
     """Hints that belong to no step, in one point; the others stand beside their step."""
-    titles = [told(finding, compiled) for finding in found if finding.level == "NOTE" and not finding.step]
+    titles = [told(finding, compiled) for finding in found if finding.level == "NOTE" and not finding.step and finding.name not in FOR_THE_WRITER]
     yield from (Point("Note", first, " ".join(rest)) for first, *rest in ([titles] if titles else []))

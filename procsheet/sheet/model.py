@@ -131,6 +131,7 @@ class WeighingRow(NamedTuple):
     note: str = ""                  # 'Roll the can first.'
     second: bool = True             # a second person checks
     unit: str = ""                  # where it is not the page's
+    before: str = ""                # 'about', 'up to' the target
 
 
 # making

@@ -1,5 +1,7 @@
 """Pieces of text: joined, listed, with a capital, as a sentence."""
 
+import re
+
 
 def line(*pieces: str, by: str = " ") -> str:
     """The pieces that say something, joined."""
@@ -19,6 +21,11 @@ def sentence(text: str) -> str:
 def capital(text: str) -> str:
     """`Xanthan gum`; a name such as `d-panthenol` or `pH` keeps its first letter."""
     return text if text[1:2] and text[1:2] in "-H" else text[:1].upper() + text[1:]
+
+
+def spoken(name: str) -> str:
+    """The name of an option, without its dashes: `by-paddle`, `pre-wetted`."""
+    return re.sub(r"(?<!\bpre)(?<!\bnon)(?<!\bself)-", " ", name)
 
 
 def plural(word: str, count: int) -> str:

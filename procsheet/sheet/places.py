@@ -2,13 +2,19 @@
 
 from procsheet.graph.graph import Graph
 from procsheet.plan.plan import Plan
-from procsheet.plan.vessels import main_vessel
+from procsheet.plan.vessels import flammable, main_vessel
 from procsheet.sheet.figures import litres
 from procsheet.sheet.model import BARS
 from procsheet.sheet.pieces import line
+from procsheet.trace.stirring import UNSTATED, VERB_TOOL
 
 SOLID, HATCHED, HOLLOW, DOTTED, CROSSED = BARS
 HEATED, COOLED = ("heat", "hold", "melt"), ("cool",)
+BATHS = ("water bath", "steam bath", "ice bath", "cold bath")
+# what a vessel must have, beside its tools: the verbs and the clauses that ask for it
+SERVICES = {"heating": (HEATED,), "cooling": (COOLED,), "water bath": ((), ("water bath", "steam bath")), "cold bath": ((), ("ice bath", "cold bath")),
+            "vacuum": (("evacuate",), ("vacuum",)), "nitrogen": (("blanket",), ("nitrogen",)), "lid": (("close",), ("covered",)),
+            "scale": (("make up", "dry", "replace loss"),), "stirred by hand": ((), ("by hand",))}
 
 
 def shown(place: str) -> str:
@@ -41,23 +47,27 @@ def machines(place: str, graph: Graph) -> tuple[str, ...]:
     return tuple(dict.fromkeys(name for names in named for name in names if name != "?"))
 
 
-def must_be(place: str, plan: Plan) -> str:
+def must_be(vessel: str, plan: Plan) -> str:
     """What a vessel must hold and have: `holds 152 L; anchor, homogeniser, heating, vacuum`."""
-    written = next((one for one in plan.method.places if one.name == place), None)
-    if written is not None and written.kind != "vessel":
-        return written.text
-    graph = plan.graph
-    services = {"heating": _work(place, graph, HEATED), "cooling": _work(place, graph, COOLED), "vacuum": _asks(place, graph, "vacuum"),
-                "nitrogen": _asks(place, graph, "nitrogen"), "stirred by hand": _asks(place, graph, "by hand")}
-    wants = ", ".join((*machines(place, graph), *(name for name, wanted in services.items() if wanted)))
-    volume = litres(plan.volumes.get(place, (0, 0))[1])
-    return line(f"holds {volume}" if volume else "", wants, by="; ")
+    services = ["mark" if name == "scale" and plan.method.by_volume else name for name, wanted in SERVICES.items() if _asks(vessel, plan.graph, *wanted)]
+    safe = ["rated for flammable vapour"] if flammable(vessel, plan.graph) else []
+    volume = litres(plan.volumes.get(vessel, (0, 0))[1])
+    return line(f"holds {volume}" if volume else "", ", ".join((*_turning(vessel, plan.graph), *services, *safe)), by="; ")
+
+
+def _turning(vessel: str, graph: Graph) -> list[str]:
+    """The tools that are named and that a verb means; a stirrer where something must turn and nothing says what."""
+    steps = [node.step for node in graph.nodes if node.place == vessel and not node.step.has("by hand")]
+    meant = [VERB_TOOL[step.verb] for step in steps if step.verb in VERB_TOOL and not step.has("tool")]
+    found = dict.fromkeys((*machines(vessel, graph), *meant))
+    return [*found] or ["stirrer"] * any(step.verb in UNSTATED and not step.has("unstirred") for step in steps)
 
 
 def _work(place: str, graph: Graph, verbs: tuple[str, ...]) -> bool:
     return any(node.place == place and node.step.verb in verbs for node in graph.nodes)
 
 
-def _asks(place: str, graph: Graph, kind: str) -> bool:
-    verbs = {"vacuum": ("evacuate",), "nitrogen": ("blanket",)}.get(kind, ())
-    return any(node.place == place and (node.step.has(kind) or node.step.verb in verbs) for node in graph.nodes)
+def _asks(vessel: str, graph: Graph, verbs: tuple[str, ...], clauses: tuple[str, ...] = ()) -> bool:
+    """A bath is no jacket."""
+    steps = (node.step for node in graph.nodes if node.place == vessel)
+    return any(step.verb in verbs and not (step.has(*BATHS) and verbs in (HEATED, COOLED)) or step.has(*clauses) for step in steps)

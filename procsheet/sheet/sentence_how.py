@@ -72,7 +72,7 @@ def _ends(job: Job) -> list[Tail]:
     for clause in job.step.written.clauses:
         if clause.kind == "for":
             out.append(Tail([Run("or " if clause.either else ""), Run("for "), number(clause.value, "min")]))
-        elif clause.kind == "until" and not _said_by_verb(clause.value, job.step.verb):
+        elif clause.kind == "until" and (timed or not _said_by_verb(clause.value, job.step.verb)):
             word = "or until " if clause.either else "and until " if timed else "until "
             out.append(Tail([Run(word), *until(clause.value), Run(", whichever comes first" if clause.either and timed else "")]))
     return out

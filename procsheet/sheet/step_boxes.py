@@ -89,20 +89,20 @@ def _gate(job: Job) -> tuple[Box, ...]:
     value = clause.value
     bound = value._replace(bound=clause.kind) if isinstance(value, tree.Quantity) and clause.kind != "at" and not value.bound else value
     when = "stood at" if job.step.verb in ("rest", "cure", "set aside") else "start"
-    return (Box(f"{when} {box_unit(value)}", box_limit(bound, job)),)
+    return (Box(f"{when} {box_unit(value, job)}", box_limit(bound, job)),)
 
 
 def _arriving(job: Job) -> tuple[Box, ...]:
     """How warm it is that goes in."""
     clauses = [clause for clause in job.step.written.clauses if clause.kind.startswith("added ")]
     names = [shown(name) for name in job.sources] or ["added"]
-    return tuple(Box(f"{name} {box_unit(clause.value)}", box_limit(clause.value, job)) for clause in clauses for name in names)
+    return tuple(Box(f"{name} {box_unit(clause.value, job)}", box_limit(clause.value, job)) for clause in clauses for name in names)
 
 
 def _both(job: Job) -> tuple[Box, ...]:
     if job.step.has("both at", "both within") and job.compared:
         value = job.step.value("both at")
-        return (Box(f"{shown(job.vessel)} {box_unit(value)}", box_limit(value, job) if value is not None else ""),)
+        return (Box(f"{shown(job.vessel)} {box_unit(value, job)}", box_limit(value, job) if value is not None else ""),)
     return compared(job)
 
 
@@ -112,8 +112,8 @@ def compared(job: Job) -> tuple[Box, ...]:
     if both is None and within is None:
         return ()
     limits = box_limit(both, job) if both is not None else ""
-    apart = (Box("apart °C", f"≤ {digits(within)}" if not within.is_open else ""),) if within is not None else ()
-    return (*(Box(f"{shown(name)} {box_unit(both)}", limits) for name in (job.vessel, *job.sources)), *apart)
+    apart = (Box(f"apart {box_unit(within, job)}", f"≤ {digits(within)}" if not within.is_open else ""),) if within is not None else ()
+    return (*(Box(f"{shown(name)} {box_unit(both, job)}", limits) for name in (job.vessel, *job.sources)), *apart)
 
 
 def _target(job: Job) -> tuple[Box, ...]:
@@ -121,21 +121,21 @@ def _target(job: Job) -> tuple[Box, ...]:
     step = job.step
     value = step.written.slots.get("T")
     if step.verb in ("heat", "cool") and value is not None:
-        return (Box(f"end {box_unit(value)}", box_limit(value, job)),)
+        return (Box(f"end {box_unit(value, job)}", box_limit(value, job)),)
     if step.verb == "hold" and value is not None:
         return _between(value, job)
     kept = step.value("keeping")
     if kept is not None:
         return _between(kept, job)
     ceiling = step.value("never above")
-    return (Box(f"highest {box_unit(ceiling)}", _ceiling(ceiling, job)),) if ceiling is not None else ()
+    return (Box(f"highest {box_unit(ceiling, job)}", _ceiling(ceiling, job)),) if ceiling is not None else ()
 
 
 def _between(value, job: Job) -> tuple[Box, ...]:
     """The lowest and the highest that were seen, each with its own limit."""
     low, dash, high = box_limit(value, job).partition("–")
     limits = (f"≥ {low}", f"≤ {high}") if dash else ("", low)
-    return tuple(Box(f"{name} {box_unit(value)}", text) for name, text in zip(("lowest", "highest"), limits))
+    return tuple(Box(f"{name} {box_unit(value, job)}", text) for name, text in zip(("lowest", "highest"), limits))
 
 
 def _ceiling(value, job: Job) -> str:
@@ -149,7 +149,7 @@ def _ceiling(value, job: Job) -> str:
 # ---- what is read
 
 def _read(job: Job) -> tuple[Box, ...]:
-    return (*READ.get(job.step.verb, lambda one: ())(job), *_pressure(job), *_ends(job))
+    return (*READ.get(job.step.verb, lambda one: ())(job), *_corrected(job), *_pressure(job), *_ends(job))
 
 
 def _check(job: Job) -> tuple[Box, ...]:
@@ -162,14 +162,17 @@ def reading_box(measure: tree.Measure, job: Job, before: str = "") -> Box:
     """`drop size, µm ≤ 10`; where words are the limit, a wide box with them."""
     name, target = property_name(measure), measure.target
     if isinstance(target, tree.Quantity):
-        of = unit(target) if target.unit != "room" else "°C"
-        return Box(f"{before}{name}{f', {of}' if of else ''}", limit(target, job.plant), width=2 if len(name) > 14 else 1)
+        of = unit(target) if target.unit != "room" else job.work.degree
+        return Box(f"{before}{name}{f', {of}' if of else ''}", limit(target, job.plant, job.work.degree), width=2 if len(name) > 14 else 1)
     return Box(f"{before}{name}", target.text if target is not None else "", width=3 if target is not None and len(target.text) > 12 else 2)
 
 
 def _adjust(job: Job) -> tuple[Box, ...]:
-    used = [_used(label(row), most(row, job)) for row in job.correctors] or [Box("used")]
-    return (reading_box(job.step.written.slots["MEASURE"], job, "end "), *used)
+    return (reading_box(job.step.written.slots["MEASURE"], job, "end "), *(() if job.correctors else (Box("used"),)))
+
+
+def _corrected(job: Job) -> tuple[Box, ...]:
+    return tuple(_used(label(row), most(row, job)) for row in job.correctors)
 
 
 def _used(name: str, most_of_it: Setting) -> Box:

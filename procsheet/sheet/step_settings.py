@@ -2,12 +2,15 @@
 
 from procsheet.model import quantities
 from procsheet.model.method import Row
-from procsheet.sheet.figures import digits, duration, reading, speed, turns, unit
+from procsheet.plan.plan import Line
+from procsheet.sheet.figures import degrees, digits, duration, reading, rough, speed, turns, unit
 from procsheet.sheet.model import Setting
 from procsheet.sheet.things import label
+from procsheet.sheet.places import BATHS
 from procsheet.sheet.temperatures import MEASURING, box_limit, box_unit
 from procsheet.sheet.work import Job
 from procsheet.syntax import clauses, tree
+from procsheet.trace.stirring import VERB_TOOL
 from procsheet.trace.trace import Running
 
 # class of stirring in words, where no tool is named
@@ -16,6 +19,7 @@ CLASSES = {"slow stirring": "slow", "gentle stirring": "slow", "moderate stirrin
 COVERS = {"nitrogen": ("cover", "nitrogen"), "covered": ("lid", "closed"), "open": ("lid", "open"),
           "insulated": ("wrapped", "to hold the heat")}
 HAND_TOOLS = ("pestle",)
+OTHERWISE = ("slowly", "very slowly", *BATHS)      # than with all that the jacket gives
 HANDLED = ("close", "open", "vent", "blanket", "stop stirring", "stop heating", "prepare", "do", "check", "compare", "sample", "set aside")
 
 
@@ -26,20 +30,20 @@ def settings(job: Job) -> tuple[Setting, ...]:
 
 
 def _duration(job: Job) -> tuple[Setting, ...]:
-    """How long the jacket takes, and how warm it is then; nothing where the method itself sets the rate."""
+    """How long the jacket takes, and how warm it is then; nothing where the method itself sets the rate, or another bath."""
     jacket = job.moments[0].jacket if job.moments else None
-    if jacket is None or jacket.high < 60 or job.step.has("heat rate") or job.step.has("for"):
+    if jacket is None or jacket.high < 60 or job.step.has("heat rate", "for", *OTHERWISE):
         return ()
     value, of = duration(jacket)
     medium = job.plant.hot if job.step.verb == "heat" else job.plant.cold
     told = not job.step.has("jacket not above", "jacket not below") and medium is not None
-    return (Setting("takes about", value, of), *((Setting("jacket", f"{medium - 273.15:.0f}", "°C"),) if told else ()))
+    return (Setting("takes about", value, of), *((Setting("jacket", degrees(medium, job.work.degree), job.work.degree),) if told else ()))
 
 
 def _jacket(job: Job) -> tuple[Setting, ...]:
     """A floor or a ceiling for it."""
     bounds = (("jacket not above", "≤"), ("jacket not below", "≥"))
-    return tuple(Setting("jacket", f"{sign} {_shown(value, job)}", box_unit(value)) for kind, sign in bounds
+    return tuple(Setting("jacket", f"{sign} {_shown(value, job)}", box_unit(value, job)) for kind, sign in bounds
                  if (value := job.step.value(kind)) is not None)
 
 
@@ -53,8 +57,8 @@ def _shown(value, job: Job) -> str:
 
 def _tools(job: Job) -> tuple[Setting, ...]:
     """Each tool that the step names, and the stirrer that runs on beside it, with its speed or a blank for it."""
-    written = _named(job)
     known = {running.tool: running for running in job.moments[0].turning} if job.moments else {}
+    written = list(dict.fromkeys((*_meant(known, job), *_named(job))))
     out = [setting for name in written for setting in _tool(name, known.get(name, Running(name)), job)]
     running_on = [running for name, running in known.items() if name not in written and (running.speed or running.tip)]
     if job.step.verb in HANDLED:
@@ -62,6 +66,12 @@ def _tools(job: Job) -> tuple[Setting, ...]:
     if not written and not running_on and (alone := job.step.value("speed")) is not None:
         out.append(Setting("stirrer", "" if alone.is_open else digits(alone), unit(alone)))
     return (*out, *(setting for running in running_on for setting in _tool(running.tool, running, job)))
+
+
+def _meant(known: dict, job: Job) -> list[str]:
+    """The homogeniser or mill that a verb means where it names none: `homogenise main at 3000 rpm with anchor`."""
+    tool = VERB_TOOL.get(job.step.verb)
+    return [tool] if tool in known and not job.step.has("by hand") and (tool == "homogeniser" or not _named(job)) else []
 
 
 def _named(job: Job) -> list[str]:
@@ -125,22 +135,35 @@ def _measuring(job: Job) -> tuple[Setting, ...]:
     """How warm and how thin the sample is, where something is measured."""
     warm = job.step.value("measured at") or (job.step.value("at") if job.step.verb in MEASURING else None)
     dilution = job.step.value("on dilution")
-    return (*((Setting("measure at", _shown(warm, job), box_unit(warm)),) if warm is not None else ()),
+    return (*((Setting("measure at", _shown(warm, job), box_unit(warm, job)),) if warm is not None else ()),
             *((Setting("measure on", _given(dilution), f"{unit(dilution)} in water"),) if dilution is not None else ()))
 
 
 def _amounts(job: Job) -> tuple[Setting, ...]:
-    """The most that a corrector may be, and what a make-up is expected to take."""
-    if job.step.verb == "make up":
-        expected = [each for each in job.lines if each.use == "make-up" and each.target]
-        return tuple(Setting("expect", reading(each.target, each.unit, each.decimals), each.unit) for each in expected)
-    return tuple(most(row, job) for row in job.correctors) if job.step.verb == "adjust" else ()
+    """What a make-up and a corrector are expected to take, and the most that a corrector may be."""
+    makeups = [Setting("expect about", rough(each.exact, each.unit), each.unit) for each in job.lines if each.use == "make-up" and each.exact]
+    return (*makeups, *(setting for row in job.correctors for setting in (*_expected(row, job), most(row, job))))
+
+
+def _expected(row: Row, job: Job) -> tuple[Setting, ...]:
+    return (Setting(_named_amount("expect about", row, job), rough(row.guide * job.plan.factor, of := _unit(row, job)), of),) if row.guide else ()
 
 
 def most(row: Row, job: Job) -> Setting:
-    """`in all, at most 0.450 kg`; a blank where nothing says how much."""
-    found = next((each for each in job.plan.lines if each.row.code == row.code and each.use == "corrector"), None)
-    name = f"{label(row)}, at most" if len(job.correctors) > 1 else "in all, at most"
-    if found is None or row.cap is None:
-        return Setting(name, "", found.unit if found else "g")
-    return Setting(name, reading(found.target, found.unit, found.decimals), found.unit)
+    """`in all, at most 450.00 g`; a blank where nothing says how much."""
+    found = _line(row, job)
+    value = "" if found is None or row.cap is None else reading(found.target, found.unit, found.decimals)
+    return Setting(_named_amount("at most" if len(job.correctors) > 1 else "in all, at most", row, job), value, _unit(row, job))
+
+
+def _named_amount(name: str, row: Row, job: Job) -> str:
+    return f"{label(row)}, {name}" if len(job.correctors) > 1 else name
+
+
+def _line(row: Row, job: Job) -> Line | None:
+    return next((each for each in job.plan.lines if each.row.code == row.code and each.use == "corrector"), None)
+
+
+def _unit(row: Row, job: Job) -> str:
+    found = _line(row, job)
+    return found.unit if found else "g"

@@ -1,7 +1,7 @@
 """Temperatures that a step asks for: as a number in the sentence and as a limit in the box."""
 
 from procsheet.model import quantities
-from procsheet.sheet.figures import BLANK, kelvins, limit, plain, written
+from procsheet.sheet.figures import BLANK, kelvins, limit, plain, unit, written
 from procsheet.sheet.model import Run
 from procsheet.sheet.work import Job
 from procsheet.syntax import tree
@@ -20,8 +20,8 @@ def aimed(value, job: Job) -> Run:
         return Run(written(value), "number")
     known = asked(value, "at", job.rows, job.plant)
     if known is not None and not known.missing:
-        return Run(f"{kelvins(known)}{BLANK}°C", "number")
-    return Run("°C", "blank", _sum(value, job))
+        return Run(f"{kelvins(known, job.work.degree)}{BLANK}{job.work.degree}", "number")
+    return Run(box_unit(value, job), "blank", _sum(value, job))
 
 
 def gated(value: tree.Quantity, job: Job) -> Run:
@@ -45,13 +45,14 @@ def _point(name: str, of: str, job: Job) -> str:
 def box_limit(value, job: Job) -> str:
     """In a box, in the unit that `box_unit` gives; '' where it is not known."""
     if isinstance(value, tree.Quantity) and not value.relative:
-        return limit(value, job.plant)
+        return limit(value, job.plant, job.work.degree)
     known = asked(value, "at", job.rows, job.plant)
-    return kelvins(known) if known is not None and not known.missing else ""
+    return kelvins(known, box_unit(value, job)) if known is not None and not known.missing else ""
 
 
-def box_unit(value) -> str:
-    return "°F" if isinstance(value, tree.Quantity) and value.unit in ("F", "°F", "deg F", "degF") else "°C"
+def box_unit(value, job: Job) -> str:
+    """As the figure is written; of a point or the room, as the other temperatures of the method."""
+    return unit(value) if isinstance(value, tree.Quantity) and value.unit and value.unit != "room" else job.work.degree
 
 
 def gate(job: Job) -> tree.Clause | None:

@@ -62,7 +62,7 @@ def weighing(page: Weighing) -> Lines:
         yield from ("", joined(phase.name, phase.title, phase.total))
         for row in phase.rows:
             limits = f"from {row.low or BLANK} to {row.high or BLANK}" if row.low or row.high else ""
-            target = f"{row.target or BLANK} {row.unit or page.unit}"
+            target = f"{row.before} {row.target or BLANK} {row.unit or page.unit}".strip()
             yield joined(f"{row.number:>3}  {row.material}", target, limits, row.balance, row.container)
             yield joined(f"     {row.second_line}", row.note, "[[check]]" if row.second else "")
     yield from ("", *boxes(page.closing))

@@ -1,5 +1,6 @@
 """What is added, in words: a phase by its letter, a material by its name, a vessel in capitals."""
 
+import re
 from fractions import Fraction
 
 from procsheet.model.method import Row, Take
@@ -51,7 +52,7 @@ def named(job: Job, takes: tuple[Take, ...], items: list[tree.Item], joined: str
 def one(job: Job, take: Take, item: tree.Item, short: bool) -> Pieces:
     """One item of the list."""
     if take.open:
-        return [Run("material", "blank")]
+        return [Run("the material "), Run("", "blank")]
     share = _share(take, item)
     if take.vessel:
         return [*share, Run(shown(take.vessel), "vessel")]
@@ -67,14 +68,14 @@ def one(job: Job, take: Take, item: tree.Item, short: bool) -> Pieces:
 
 def _material(take: Take, short: bool, last: bool) -> str:
     row = take.rows[0]
-    return label(row) if short or _awkward(row) and not last else f"the {row.name}"
+    return label(row) if short else f"the {row.name}" if last else _single(row)
 
 
 def _phase(job: Job, take: Take) -> str:
     """`phase B`; of a part of it the codes; of a single material its name."""
     whole = [row for phase in job.work.method.phases if phase.letter == take.phase for row in phase.rows]
     if len(whole) == 1 and take.rows:
-        return label(whole[0]) if _awkward(whole[0]) else f"the {whole[0].name}"
+        return _single(whole[0])
     if len(take.rows) == len(whole) or not take.rows:
         return "all materials" if take.phase == ALL else f"phase {take.phase}"
     if len(take.rows) <= MANY:
@@ -82,8 +83,16 @@ def _phase(job: Job, take: Take) -> str:
     return f"phase {take.phase} without {listed([label(row) for row in whole if row not in take.rows])}"
 
 
+def _single(row: Row) -> str:
+    """`the glycerin`, `B4 purified water`: of a name that breaks up a sentence its beginning; all of it stands in the line below."""
+    if not _awkward(row):
+        return f"the {row.name}"
+    first = re.split(r",| and | with ", row.name)[0]
+    return f"the {first}" if row.code.isdigit() else row.code if len(first.split()) > LONG else f"{row.code} {first}"
+
+
 def _awkward(row: Row) -> bool:
-    """A long name, or one with a comma, breaks up a sentence: its code is said, and the name stands in the line below."""
+    """A long name, or one with a comma, breaks up a sentence."""
     return len(row.name.split()) > LONG or "," in row.name
 
 

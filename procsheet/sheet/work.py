@@ -4,9 +4,11 @@ import re
 from typing import NamedTuple
 
 from procsheet.graph.courses import choices
+from procsheet.model import quantities
 from procsheet.model.method import Method, Row, Step
 from procsheet.plan.plan import Line, Plan
 from procsheet.plan.plant import Kettle, Plant
+from procsheet.sheet.figures import UNITS, warmth_in
 from procsheet.sheet.model import Caution, Run
 from procsheet.sheet.pieces import line, sentence
 from procsheet.sheet.places import bars, shown
@@ -27,6 +29,7 @@ class Work(NamedTuple):
     before: dict[str, tuple[Step, ...]]
     cautions: dict[int, tuple[Caution, ...]]
     notes: dict[int, tuple[str, ...]]
+    degree: str = "°C"                  # in which the method has its temperatures
 
     @property
     def plan(self) -> Plan:
@@ -60,7 +63,14 @@ def work(compiled) -> Work:
     numbers = {step.name: step.number for step in method.steps() if step.name}
     before = _by_name(steps, lambda step: step.value("just before") or "")
     return Work(compiled, printed, bars(compiled.batch.plan), _moments(compiled), _lines(compiled), numbers, _by_name(steps, _host), before,
-                _cautions(compiled), _notes(compiled))
+                _cautions(compiled, _degree(steps)), _notes(compiled), _degree(steps))
+
+
+def _degree(steps: list[Step]) -> str:
+    """°F only where every temperature of the steps is written so."""
+    values = [value for step in steps for value in (*step.written.slots.values(), *(clause.value for clause in step.written.clauses))]
+    units = {UNITS.get(value.unit, value.unit) for value in values if quantities.dimension(value) == "temperature"} - {"room"}
+    return "°F" if units == {"°F"} else "°C"
 
 
 def _decided(compiled) -> dict[int, int]:
@@ -107,11 +117,11 @@ def _by_name(steps: list[Step], name_of) -> dict[str, tuple[Step, ...]]:
     return out
 
 
-def _cautions(compiled) -> dict[int, tuple[Caution, ...]]:
+def _cautions(compiled, degree: str) -> dict[int, tuple[Caution, ...]]:
     out: dict[int, tuple[Caution, ...]] = {}
     for finding in compiled.findings:
         if finding.level == "CAUTION":
-            said = Caution(told(finding, compiled), on_paper(line(finding.why, finding.fix), compiled))
+            said = Caution(warmth_in(degree, told(finding, compiled)), warmth_in(degree, on_paper(line(finding.why, finding.fix), compiled)))
             out[finding.step] = (*out.get(finding.step, ()), said)
     return out
 
@@ -196,7 +206,7 @@ class Job(NamedTuple):
 
     @property
     def correctors(self) -> list[Row]:
-        """What an adjust step adds until the value is right: up first, then down."""
+        """What a step adds until the value is right, not a dose: up first, then down."""
         return [row for take in (*self.step.what, *self.step.down) for row in take.rows if row.kind == "corrector"]
 
     def words(self, place: str) -> Run:

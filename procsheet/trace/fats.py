@@ -17,7 +17,8 @@ def fats(trace: Trace) -> tuple[dict[str, str], ...]:
     found: list[dict[str, str]] = []
     for moment in trace.moments:
         before = [found[parent] for parent in moment.parents]
-        found.append({code: _after(moment, melts[code], [one[code] for one in before if code in one] or [SOLID]) for code in moment.contents if code in melts})
+        fresh = {portion.row.code for portion in moment.entering}
+        found.append({code: _after(moment, melts[code], [one[code] for one in before if code in one] + [SOLID] * (code in fresh)) for code in moment.contents if code in melts})
     return tuple(found)
 
 
@@ -31,6 +32,7 @@ def _after(moment: Moment, melts, before: list[str]) -> str:
 
 
 def _seen_molten(moment: Moment) -> bool:
-    """The crew looked: `until melted`, `until clear`."""
+    """The crew looked: `until melted`, or with the heat on `until clear`."""
     until = moment.step.value("until")
-    return moment.step.verb in ("heat", "melt", "hold") and isinstance(until, tree.States) and bool({"melted", "clear", "dissolved"} & set(until.names))
+    signs = {"melted", "clear", "dissolved"} if moment.step.verb in ("heat", "melt", "hold") else {"melted"}
+    return isinstance(until, tree.States) and bool(signs & set(until.names))

@@ -10,6 +10,7 @@ from procsheet.model import quantities
 from procsheet.model.method import Row, Step
 from procsheet.plan.plant import Kettle, Plant
 from procsheet.syntax import tree
+from procsheet.trace import loose
 from procsheet.trace.trace import Gate
 
 GATES = ("at", "below", "above", "at most", "at least", "both at")
@@ -128,7 +129,7 @@ def duration_of(step: Step, entering: int) -> Interval | None:
         found = quantities.interval(step.written.slots["t"])
         return found
     if not parts:
-        return None
+        return loose.lasts(step)
     total = parts[0]
     for part in parts[1:]:
         total = plus(total, part)

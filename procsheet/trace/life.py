@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from procsheet.intervals import INFINITY, Interval, hull
 from procsheet.trace.acidity import acidity
+from procsheet.trace.clock import between
 from procsheet.trace.trace import Exposure, Moment, Trace
 
 
@@ -58,12 +59,4 @@ def life(trace: Trace, exposure: Exposure, known: tuple[Interval, ...] | None = 
     meets.pop(exposure.row.code, None)
     return Life(exposure, path, max(path, key=lambda one: (one.throughout.high, one.throughout.low)), min(path, key=lambda one: (one.throughout.low, one.throughout.high)),
                 max(path, key=lambda one: (one.shear.rank.low, one.shear.rank.high, one.shear.tip.high if one.shear.tip else 0.0)),
-                hull(known[moment.index] for moment in path), _lasts(path), meets)
-
-
-def _lasts(path: tuple[Moment, ...]) -> Interval:
-    low = sum(moment.duration.low for moment in path if moment.duration is not None)
-    unknown = next((moment for moment in path if moment.duration is None), None)
-    if unknown is not None:
-        return Interval(low, INFINITY, f"how long line {unknown.span.line} takes")
-    return Interval(low, sum(moment.duration.high for moment in path if moment.duration is not None))
+                hull(known[moment.index] for moment in path), between(trace, path[0], path[-1]), meets)

@@ -185,7 +185,7 @@ class Walker:
         if aim is not None and (ceiling := heat.asked(step.value("never above"), "at", rows, self.plan.plant)) is not None:
             aim = Interval(min(aim.low, ceiling.high), min(aim.high, ceiling.high), aim.missing)
         if aim is None:
-            left = step.verb in ("rest", "set aside") or (duration is not None and duration.high > heat.LONG and step.verb != "hold")
+            left = step.verb in ("rest", "set aside") or (duration is not None and duration.high > heat.LONG and not duration.missing and step.verb != "hold")
             kept = step.has("keeping") or step.has("at") and node.place in self.heat_on
             end = heat.drifting(start, self.room, self._load(contents), duration) if left and not kept else start
             if stirred and not kept and kettle is not None and kettle.power and duration is not None:

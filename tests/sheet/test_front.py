@@ -94,7 +94,7 @@ def test_equipment_says_what_a_vessel_must_be():
     """Litres that it must hold, tools and services that its steps ask for, and the tag that is planned."""
     main = sheet("harbour-hand-cream", "150 kg", "filler").front.equipment[0]
     assert (main.bar, main.vessel, main.planned) == ("solid", "MAIN", "M200")
-    assert main.must_be.replace("\u00a0", " ") == "Holds 152 L; anchor, propeller, homogeniser, heating, cooling, vacuum"
+    assert main.must_be.replace("\u00a0", " ") == "Holds 152 L; anchor, propeller, homogeniser, heating, cooling, vacuum, scale"
 
 
 @source("by hand", "cautions of the check, with the steps they stand before")
@@ -110,9 +110,10 @@ def test_the_weighing_list_knows_what_is_weighed_when():
     """Held back, made up, up to: what is not weighed out beforehand has no range, and says why."""
     rows = {row.material: row for phase in made().weighing.phases for row in phase.rows}
     assert rows["Purified water, held back"].note.startswith("Kept apart for step 7.") and rows["Purified water, held back"].target == "20.00"
-    assert rows["Purified water, make-up"].low == "" and rows["Purified water, make-up"].note.startswith("To the mark: this much is expected")
-    corrector = rows["Citric acid 20 % solution, up to"]
-    assert (corrector.target, corrector.low) == ("3.00", "") and corrector.note == "At most this much; step 11 tells how much goes in."
+    assert rows["Purified water, make-up"].note == "To the mark in step 12; what evaporated comes on top."
+    assert [(row.before, row.target, row.low) for row in map(rows.get, ("Purified water, make-up", "Citric acid 20 % solution"))] == [
+        ("about", "2.0", ""), ("up to", "3.00", "")]
+    assert rows["Citric acid 20 % solution"].note.replace("\u00a0", " ") == "1.0 g expected; step 11 tells how much goes in."
     assert rows["Purified water"].target == "807.00"
 
 
@@ -121,7 +122,28 @@ def test_two_units_stand_beside_their_figures():
     """Where a column cannot have one unit, each row has its own."""
     weighing = sheet("calamine-lotion").weighing
     assert weighing.unit == "" and {row.unit for phase in weighing.phases for row in phase.rows} == {"g", "mL"}
-    assert sheet("harbour-hand-cream", "150 kg", "filler").weighing.unit == "kg"
+    assert {row.unit for phase in sheet("harbour-hand-cream", "150 kg", "filler").weighing.phases for row in phase.rows} == {"kg", "g"}
+    assert sheet("harbour-hand-cream", "1 kg", "bench").weighing.unit == "g"
+
+
+@source("by hand", "the plan of the filler: 0.6 kg on L1 that reads 0.01 g, 1.35 kg on L15 that reads 1 g")
+def test_a_small_weight_is_told_in_grams():
+    """What is less than a kilogram, or weighed finer than 0.1 g, reads in g, and a phase of both in the unit of the larger."""
+    phases = sheet("harbour-hand-cream", "150 kg", "filler").weighing.phases
+    rows = {row.material: (row.target, row.unit) for phase in phases for row in phase.rows}
+    assert rows["Xanthan gum"] == ("300.00", "g") and rows["Phenoxyethanol and ethylhexylglycerin"] == ("1.350", "kg")
+    assert [phase.total for phase in phases if phase.name == "Phase C"] == ["2 containers, 1.800 kg in all"]
+    assert ("1200.00", "g") in {(row.target, row.unit) for phase in sheet("mudlark-clay-mask", "150 kg", "filler").weighing.phases for row in phase.rows}
+
+
+@source("by hand", "published: 5 g of sodium citrate, 5 mL of phenol, 50 mL of glycerin, 670 mL of water of 1000 mL")
+def test_weights_and_volumes_are_summed_apart():
+    """A phase that is weighed and measured has two sums; volumes have four digits, whole ones no zeros."""
+    phase = sheet("calamine-lotion").weighing.phases[1]
+    assert phase.total.endswith("5.00 g and 725 mL in all")
+    assert [row.target for row in phase.rows][1:4] == ["5", "50", "670.4"]
+    masses = sheet("calamine-lotion").checks.masses
+    assert (masses[0].name, masses[0].expected) == ("Made up to", "1000")
 
 
 @source("by hand", "30 % of ammonium lauryl sulfate stands in for the coceth sulfate")
@@ -161,3 +183,39 @@ def test_what_is_left_out_is_not_weighed():
     text = method(phases, STEPS.replace("    fill main", "    add E to main\n    fill main"), kind="oil-in-water emulsion")
     found = lay_out(compiled(text, Request(options=Options(without=frozenset({"allantoin"})))))
     assert "Phase E" not in [phase.name for phase in found.weighing.phases]
+
+
+@source("by hand", "a mould beside the vessels; only main is heated")
+def test_a_mould_is_no_vessel():
+    """Moulds are not among the equipment, not cleaned, have no thermometer, and are made ready; their bar is explained all the same."""
+    steps = "    charge A into main\n    melt main\n    pour main into stick\n    cool stick to below 30 °C"
+    phases = "phase A: wax\n    60 %  white beeswax\n    40 %  olive oil"
+    found = lay_out(compiled(method(phases, steps, kind="anhydrous", vessels="main").replace("\n\nmethod", '\nmould stick "stick case"\n\nmethod')))
+    said = " ".join(found.before.checks)
+    assert [each.vessel for each in found.front.equipment] == ["MAIN"] and [each.vessel for each in found.before.vessels] == ["MAIN", "STICK"]
+    assert "STICK" not in said and "Thermometer of MAIN within" in said and "tick case" in said
+
+
+@source("by hand", "what the steps of each vessel ask for")
+@pytest.mark.parametrize(("line", "said"), [
+    ("homogenise main", "homogeniser"), ("stir main", "stirrer"), ("stir main by hand", "stirred by hand"), ("rest main for 1 h covered", "lid"),
+    ("melt main on a water bath", "water bath"), ("blanket main with nitrogen", "nitrogen"),
+])
+def test_a_vessel_must_have_what_its_steps_mean(line, said):
+    """A tool that a verb means counts as one that is named; a bath is no jacket."""
+    must = lay_out(compiled(method("phase A: water\n    to 100 %  purified water", f"    charge A into main\n    {line}", vessels="main"))).front.equipment[0].must_be
+    assert must.split("; ")[1].split(", ") == [said]
+
+
+@source("by hand", "the gel holds 62 % of alcohol")
+def test_a_vessel_for_alcohol_must_be_rated_for_it():
+    """A vessel that ever holds a flammable material says so."""
+    assert "rated for flammable vapour" in sheet("quayside-hand-gel", "150 kg", "filler").front.equipment[0].must_be
+
+
+@source("by hand", "`q.s. allantoin` that no adjust step uses")
+def test_how_the_method_was_read_is_not_for_the_crew():
+    """A hint about words of the formula stays off the front page; the open dose is a blank on the weighing list."""
+    text = method("phase A: water\n    to 100 %  purified water\n    q.s.  allantoin", "    charge A into main\n    fill main")
+    points = lay_out(compiled(text)).front.points
+    assert not [point for point in points if "is read as" in f"{point.fact} {point.more}"]

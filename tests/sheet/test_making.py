@@ -2,6 +2,7 @@
 
 import pytest
 
+from procsheet.model.material import fold
 from procsheet.model.resolve import Options
 from procsheet.pipeline import Request
 from procsheet.sheet.lay_out import lay_out
@@ -55,6 +56,14 @@ def test_a_single_step_is_no_lane():
     assert all(isinstance(part, Step) for part in found)
 
 
+@source("by hand", "seven steps in main, two in the side vessel: six beside two are three times as many")
+def test_lanes_are_about_as_long():
+    """A lane more than three times as long as the other would leave a column empty: its first steps stand over the whole width."""
+    long = "".join("\n    stir main for 5 min" for _ in range(5))
+    found = parts(f"stage Heat\n    charge A into main{long}\n    cool main to 20 °C\n    charge B into side\n    add C to side\nstage Join\n    add side to main")
+    assert isinstance(found[0], Step) and [len(lane.parts) for lane in found[1].lanes] == [6, 2]
+
+
 @source("by hand", "everybody waits between the first vessel and the second")
 def test_a_wait_parts_what_is_side_by_side():
     """A step of no vessel stands over the whole width, and so does what it parts."""
@@ -103,7 +112,7 @@ def test_what_is_not_decided_stands_in_branches():
     """Options, the operator's fork and the rounds of a repeat each have a head of their own."""
     branches = [part for part in parts(FORK) if isinstance(part, Branch)]
     assert [words(branch.head) for branch in branches] == [
-        "Either by hand, chosen by whoever makes the papers:", "Or by machine, chosen by whoever makes the papers:",
+        "Either by hand, if ticked before issue:", "Or by machine, if ticked before issue:",
         "If it is grainy:", "Otherwise:", "Repeat at most 3 times until it is clear:"]
     assert [branch.rounds for branch in branches] == [0, 0, 0, 0, 3]
     assert [step.number for step in steps(parts(FORK))] == ["1", "2", "3", "4", "5", "6", "7"]
@@ -112,7 +121,7 @@ def test_what_is_not_decided_stands_in_branches():
 @source("by hand", "option by-machine is steps 3 and 4")
 def test_an_option_that_is_chosen_stands_alone():
     """What was not chosen is said beside the first step, so that nobody looks for its number."""
-    found = steps(parts(FORK, request=Request(options=Options(frozenset({"by-hand"})))))
+    found = steps(parts(FORK, request=Request(options=Options(frozenset({fold("by-hand")})))))
     assert [step.number for step in found] == ["1", "2", "5", "6", "7"]
     assert [words(cue.words) for cue in found[1].cues if cue.head == "Left out"] == ["steps 3 and 4, option by-machine."]
 

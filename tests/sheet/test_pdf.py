@@ -8,6 +8,7 @@ from io import BytesIO
 import pytest
 
 from procsheet.sheet.html import to_html
+from procsheet.sheet.model import Box, Head, Sheet, Weighing, WeighingPhase, WeighingRow
 from procsheet.sheet.pdf import PdfNotPossible, to_pdf
 from tests.sheet import demo, sheets
 from tests.sheet.strings import bare, strings
@@ -107,6 +108,20 @@ def test_no_row_is_split(name, paper):
     for page in laid_out(name, paper):
         seen_on.update({id(box.element) for box in body(page) if whole(box)})
     assert seen_on and max(seen_on.values()) == 1
+
+
+@drawn
+@source("by hand", "design of the sheet: what ends a list stands with the rows before it")
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_no_page_holds_only_the_end(paper):
+    """Wherever the list is cut, its last page has three rows at least beside the boxes that close it, or the list fits one page."""
+    for count in range(9, 16):
+        rows = tuple(WeighingRow(str(n), f"Material {n}", f"A{n}", "1.000") for n in range(count))
+        page = Weighing((WeighingPhase("Phase A", "", "", rows[:-1]), WeighingPhase("Phase B", "", "", rows[-1:])), "kg", closing=(Box("ended, time"),))
+        drawn_pages = weasyprint.HTML(string=to_html(Sheet(Head(), weighing=page), paper=paper)).render().pages
+        on = [sum(type(box).__name__ == "TableRowBox" and any(classes(cell) & {"actual"} for cell in box.children) for box in each._page_box.descendants())
+              for each in drawn_pages]
+        assert sum(on) == count and (len(on) == 1 or on[-1] >= 3), on
 
 
 def whole(box) -> bool:

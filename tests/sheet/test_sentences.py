@@ -2,12 +2,14 @@
 
 import pytest
 
+from procsheet.pipeline import Request
+from procsheet.plan.plan import Order
 from procsheet.sheet.lay_out import lay_out
 from procsheet.sheet.model import Step
 from procsheet.sheet.text import boxes, words
 from procsheet.syntax.clauses import CLAUSES, PHRASES
 from procsheet.syntax.verbs import VERBS
-from tests.made import compiled, method
+from tests.made import RECIPES, compiled, method
 from tests.sheet.sheets import figures, steps_of
 from tests.sheet.strings import strings
 from tests.sources import source
@@ -73,7 +75,7 @@ def sentence(line: str) -> str:
     ("add half of side to main", "Add half of SIDE to MAIN."),
     ("add side to main, both at 28-32 °C, both within 5 °C of each other", "Add SIDE to MAIN, both at 28–32 °C, within 5 °C of each other."),
     ("add side to main over 5 min with homogeniser, then for 8 min", "Add SIDE to MAIN over 5 min. Keep the homogeniser on for 8 min more."),
-    ("add ? to main", "Add ____ material to MAIN."),
+    ("add ? to main", "Add the material ____ to MAIN."),
     ("charge C into pail", "Charge the phenoxyethanol into PAIL."),
     ("transfer side to main", "Transfer SIDE to MAIN."),
     ("rinse side with the hold-back into main", "Rinse SIDE into MAIN with the purified water held back."),
@@ -99,6 +101,8 @@ def sentence(line: str) -> str:
     ('disperse "glycerin" in main until dispersed', "Disperse the glycerin in MAIN."),
     ('dissolve "glycerin" in main until clear', "Dissolve the glycerin in MAIN until clear."),
     ("hydrate main for 30 min", "Hydrate MAIN for 30 min."),
+    ("hydrate main for 15-30 min or until hydrated", "Hydrate MAIN for 15–30 min or until hydrated, whichever comes first."),
+    ("hydrate main until hydrated", "Hydrate MAIN."),
     ("melt main on a water bath until melted", "Melt MAIN on a water bath."),
     ("emulsify side into main over 5 min", "Emulsify SIDE into MAIN over 5 min."),
     ("neutralise main with D slowly", "Neutralise MAIN with the citric acid 20 % solution slowly."),
@@ -201,6 +205,12 @@ def beside(line: str) -> list[str]:
     ("deaerate main under vacuum at -0.5 bar", "vacuum −0.5 bar"),
     ("adjust main to pH 5 on 10 % dilution with D", "measure on 10 % in water"),
     ("adjust main to pH 5 with D", "in all, at most 3.00 g"),
+    ("adjust main to pH 5 with D", "expect about 1.0 g"),
+    ("neutralise main with D", "in all, at most 3.00 g"),
+    ("neutralise main with D", "expect about 1.0 g"),
+    ("homogenise main at 3000 rpm", "homogeniser 3000 rpm"),
+    ("homogenise main", "homogeniser  rpm"),
+    ("mill main with pestle", "tool pestle"),
     ("check main viscosity 9000 mPa.s at 25 °C", "measure at 25 °C"),
     ("stir main until melted", "Look for: all liquid, nothing solid left."),
     ("stir main never above 60 °C", "Stop if: MAIN passes 60 °C."),
@@ -238,6 +248,8 @@ def box_row(line: str) -> str:
     ("adjust main to pH 5.0-5.5 with D, double-checked", "[end pH 5.0–5.5] [D1 used, g ≤ 3.00] [done by] [[checked by, second person]]"),
     ('make up main with "purified water" to 100 %', "[before, g net] [after, g net 820.0]"),
     ("deaerate main under vacuum at -0.5 bar", "[bar, read −0.5]"),
+    ("neutralise main with D until pH 5.0-5.5", "[D1 used, g ≤ 3.00] [pH 5.0–5.5]"),
+    ("add side to main, both within 9 °F of each other", "[apart °F ≤ 9]"),
     ("add C to main if needed", "[done: yes / no]"),
     ("? stir main", "[[step confirmed by, date]]"),
     ("stir main with sweep or paddle", "[which, used]"),
@@ -254,3 +266,31 @@ def test_portions_have_a_grid():
     assert step("add C to main in 3 portions").portions.heads == ("portion 1", "portion 2", "portion 3")
     walk = step("adjust main to pH 5.0-5.5 with D, in portions, each for 5 min").portions
     assert walk.heads[0] == "before" and walk.rows[0].cells[0] == "none" and [row.label for row in walk.rows] == ["D1 added, g", "pH after 5 min"]
+
+
+@source("by hand", "the verb is told at full heat only where nothing slows it")
+@pytest.mark.parametrize(("line", "told"), [("heat main to 90 °C", True), ("heat main to 90 °C slowly", False), ("heat main to 90 °C on a water bath", False)])
+def test_slowly_goes_without_the_full_jacket(line, told):
+    """A step that goes slowly, or in a bath, has neither the jacket at its hottest nor the time that would take."""
+    text = method(PHASES, f"stage First\n{BEFORE}\nstage Second\n    {line}")
+    printed = steps_of(lay_out(compiled(text, Request(Order(mass=40), RECIPES / "plants" / "pilot.plant"))))[-1]
+    assert ({"takes about", "jacket"} <= {setting.name for setting in printed.settings}) == told
+
+
+@source("by hand", "105 °F to 113 °F is 40.6 to 45 °C; a tolerance of 2 °C is 3.6 °F, a jacket of 95 °C is 203 °F, a room of 20-25 °C is 68-77 °F")
+def test_a_method_in_fahrenheit_is_printed_in_fahrenheit():
+    """Sentence, box, jacket, room and caution have the scale of the method."""
+    steps = "    charge A into main\n    heat main to 170 °F\n    cool main to room temperature\n    fill main at 105-113 °F"
+    found = lay_out(compiled(method(PHASES, steps), Request(Order(mass=40), RECIPES / "plants" / "pilot.plant")))
+    said = " ".join(strings(found.making)).replace("\u00a0", " ")
+    assert "170 °F" in said and "166–174" in said and "203 °F" in said and "68–77" in said and "105–113" in said and "°C" not in said
+    assert any("203" in line for line in found.before.checks)
+
+
+@source("by hand", "names of the formula: one with a comma, one of seven words")
+@pytest.mark.parametrize(("name", "said"), [("purified water, boiled and cooled", "Charge A1 purified water into MAIN."), ("olive oil", "Charge the olive oil into MAIN."),
+                                            ("potassium cetyl phosphate and hydrogenated palm glycerides", "Charge A1 potassium cetyl phosphate into MAIN.")])
+def test_a_single_material_is_named(name, said):
+    """A phase of one material is told by its name; a name that breaks up the sentence by its code and how it begins."""
+    text = method(f"phase A: a\n    to 100 %  {name}", "    charge A into main\n    fill main", vessels="main")
+    assert words(steps_of(lay_out(compiled(text)))[0].sentence) == said

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from procsheet.sheet.figures import kelvins, reading
+from procsheet.sheet.figures import kelvins, reading, rough
 from procsheet.sheet.model import Run
 from procsheet.sheet.text import BLANK, to_text
 from procsheet.sheet.work import Job, work
@@ -42,7 +42,9 @@ def test_no_material_and_no_amount_is_missing(name, size, plant):
     text = to_text(sheet(name, size, plant))
     for line in made(name, size, plant).batch.plan.lines:
         assert line.row.name[1:] in text and line.row.code in text
-        if line.exact and not (line.use == "corrector" and line.row.cap is None):
+        if line.use == "make-up" and line.exact:
+            assert f"about {rough(line.exact, line.unit)} {line.unit}" in text
+        elif line.exact and not (line.use == "corrector" and line.row.cap is None):
             assert f"{reading(line.target, line.unit, line.decimals)} {line.unit}" in text
         if line.low is not None and line.exact and line.use not in ("make-up", "corrector"):
             assert f"from {reading(line.low, line.unit, line.decimals)} to {reading(line.high, line.unit, line.decimals)}" in text

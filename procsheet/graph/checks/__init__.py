@@ -11,6 +11,7 @@ phase_never_added = never_added_page.of_phase
 left_over = never_added_page.left_over
 used_twice = used_twice_page.finding
 more_than_left = used_twice_page.more_than_left
+in_pack = used_twice_page.in_pack
 which_row = which_row_page.finding
 no_hold_back = hold_back.missing
 hold_back_unused = hold_back.unused

@@ -25,11 +25,12 @@ Right
 
 Limits
     Water on alkali stronger than 20 %, solid or dissolved, is a stop; on a corrosive acid stronger than 50 % a warning. Alkali that
-    makes a lye of 2 % or more goes into water of 25 °C or below; where its own heat would bring it to the boil it is a stop. Alkali of that strength put undiluted into an emulsion or a gel is a
-    warning, where only its name is given a hint. One step that charges both asks for the water first.
+    makes a lye of 2 % or more goes into water of 25 °C or below; where its own heat would bring it to the boil it is a stop. Alkali of
+    that strength, solid or dissolved, put undiluted into an emulsion or into what a gum or polymer thickens is a warning. One step that
+    charges both asks for the water first.
 
 Exceptions
-    Lye that is bound in soap. Mild acids and amines. Lime, which hardly dissolves.
+    Lye that is bound in soap. Mild acids, ammonia and amines, which fume but do not boil. Lime, which hardly dissolves.
 
 Source
     public threads and teaching pages on soap; common practice, no source, for the strengths
@@ -45,7 +46,6 @@ NAME = "acid-into-water"
 LEVEL = "STOP"
 BOILS = 373.15                          # K
 ORDERED = ("in order", "one at a time")
-SAID = ("pellet", "flake", "solid", "%")
 WHY = "Water on strong alkali or acid boils where they meet and throws drops; in a thick batch it sits as a hot streak that burns the emulsion or the polymer."
 
 
@@ -63,7 +63,7 @@ def _limit(batch, row) -> float:
 
 def _strong(batch, rows):
     """Corrosive acids and alkalis that are solid, or stronger than they should be put to anything but water."""
-    return [row for row in rows if row.material.is_a("acid", "base") and row.material.has("corrosive") and not row.material.is_a("divalent salt")
+    return [row for row in rows if row.material.is_a("acid", "base") and row.material.has("corrosive") and not row.material.is_a("divalent salt", "amine")
             and (row.material.text("form") in SOLID or float(row.material.assay or 1) > _limit(batch, row))]
 
 
@@ -104,7 +104,7 @@ def _warm(batch, moment):
     """Strong alkali goes into warm water."""
     strong = [row for row in _strong(batch, [portion.row for portion in moment.entering]) if row.material.is_a("base")]
     pure = sum(_pure(row, moment.added.get(row.code, 0.0)) for row in strong)
-    if not strong or not batch.trace.holds(moment, "water") or pure < batch.limit(NAME, "heat counts") * moment.mass:
+    if not strong or not batch.trace.holds(moment, "water") or not pure or pure < batch.limit(NAME, "heat counts") * moment.mass:
         return
     comes_to = moment.start.high + solution_rise(mass_fraction=pure / moment.mass)
     level = judge(LEVEL if comes_to >= BOILS else "WARN", batch.hotter(moment.start, max(batch.limit(NAME, "water that"), batch.plan.plant.room.high)))
@@ -116,14 +116,14 @@ def _warm(batch, moment):
 
 
 def _undiluted(batch, moment):
-    """Strong alkali goes into an emulsion or a gel as it is."""
-    strong = [row for row in _strong(batch, [portion.row for portion in moment.entering]) if row.material.is_a("base") and moment.added.get(row.code)]
-    thick = moment.before_facts.emulsified or batch.trace.holds(moment, "carbomer", before=True)
+    """Strong alkali goes into an emulsion or a gel as it is, weighed or as needed."""
+    entering = [portion.row for portion in moment.entering if portion.use == "corrector" or moment.added.get(portion.row.code)]
+    strong = [row for row in _strong(batch, entering) if row.material.is_a("base")]
+    thick = moment.before_facts.emulsified or batch.trace.holds(moment, "thickener of water", before=True)
     if not strong or not thick or batch.type == "soap":
         return
     row = strong[0]
-    said = row.kind == "figure" or any(word in row.name.lower() for word in SAID)
-    yield _finding(batch, moment, "WARN" if said else "NOTE", f"{row.name} goes undiluted into {moment.vessel}", row, (),
+    yield _finding(batch, moment, "WARN", f"{row.name} goes undiluted into {moment.vessel}", row, (),
                    f"Dissolve it first, to {share(_limit(batch, row))} at most, in a little of the water, and write the row as that solution.")
 
 

@@ -38,7 +38,7 @@ Limits
     them. A stop where the plant's kettle has no load cells either. A make-up is asked for at 40 °C or below.
 
 Exceptions
-    A lid, vacuum, nitrogen, a closed kettle; water charged `plus 3-5 % for evaporation`; a stick that is poured hot. Soap, powder and
+    A lid, vacuum, nitrogen, a closed kettle; what stands in its mould or pack; water charged `plus 3-5 % for evaporation`; a stick that is poured hot. Soap, powder and
     what holds no water.
 
 Source
@@ -46,6 +46,7 @@ Source
 """
 
 from procsheet.findings import Finding, Label
+from procsheet.rules import warmth
 from procsheet.rules.batch import judge
 from procsheet.rules.words import celsius, minutes
 
@@ -81,14 +82,26 @@ def _never(batch):
     longest = max(lost, key=lambda one: one[0])[1]
     kettle = batch.plan.kettles.get(longest.vessel)
     level = NOT_WEIGHED if kettle is not None and kettle.load_cells is None and batch.plan.has_plant else LEVEL
-    closing = batch.method.closing
-    water = closing.name if closing is not None else "purified water"
-    last = next(one.vessel for one in reversed(list(batch.trace.path(longest))) if one.vessel in batch.method.vessels)
-    cool = celsius(batch.limit(NAME, "made up"))
     yield Finding(level, NAME, f"the batch is open and above {celsius(hot)} for {minutes(total)}, and no step makes up the water",
-                  Label(longest.span, f"{longest.vessel} boils off here"), tuple(Label(moment.span, "and here") for _, moment in lost if moment is not longest)[:3],
-                  WHY, f'Add a step once it has cooled to {cool}: make up {last} with "{water}" to 100 %; or write `covered` in line {longest.span.line}.',
-                  batch.source(NAME), step=longest.step.number)
+                  Label(longest.span, "water boils off here"), tuple(Label(moment.span, "and here") for _, moment in lost if moment is not longest)[:3],
+                  WHY, _fix(batch, longest), batch.source(NAME), step=longest.step.number)
+
+
+def _fix(batch, longest) -> str:
+    """Make it up once it is cool; before it is poured where it is poured hot; before the drops are made where water lies inside."""
+    covered, closing, left = f"write `covered` in line {longest.span.line}", batch.method.closing, batch.trace.leaves(longest)
+    water = closing.name if closing is not None else "purified water"
+    meets = next((one for one in batch.trace.moments if one.facts.outside == "oil" and one.facts.met == one.index), None)
+    if batch.is_water_in_oil and meets is not None:
+        return f"{covered[0].upper()}{covered[1:]}; or weigh the water phase before line {meets.span.line} and make it up there: it takes no water once it lies in drops."
+    last = next(one.vessel for one in reversed(list(batch.trace.path(longest))) if one.vessel in batch.method.vessels)
+    hot = _is_poured_hot(batch, left)
+    when = f"just before line {left.span.line}" if hot else f"once it has cooled to {celsius(batch.limit(NAME, 'made up'))}"
+    return f'Add a step {when}: make up {last} with "{water}" to 100 %; or {covered}.'
+
+
+def _is_poured_hot(batch, left) -> bool:
+    return "set point" in left.start.missing or left.step.verb == "pour" and left.start.low > batch.limit(NAME, "made up", max)
 
 
 def _of_unknown_length(batch, hot: float):
@@ -105,20 +118,19 @@ def _of_unknown_length(batch, hot: float):
 def _boils_off(batch, moment) -> bool:
     kettle = batch.plan.kettles.get(moment.vessel)
     water = sum(moment.contents[row.code] for row in batch.trace.holds(moment, "water"))
-    return (moment.cover == "open" and not moment.closed and not (kettle is not None and kettle.closed) and moment.mass > 0
+    return (moment.cover == "open" and moment.vessel in batch.method.vessels and not moment.closed and not (kettle is not None and kettle.closed) and moment.mass > 0
             and water >= batch.limit(NAME, "under which") * moment.mass)
 
 
 def _too_soon(batch, moment):
     cool, left = batch.limit(NAME, "made up", max), batch.trace.leaves(moment)
-    sets = "set point" in left.start.missing or left.step.verb == "pour" and left.start.low > cool
     again = any(one.step.verb in MADE_UP for one in batch.trace.later(moment))
     kettle = batch.plan.kettles.get(moment.vessel)
     level = judge(LEVEL, batch.hotter(moment.start, cool))
-    if level is None or sets or again or kettle is not None and kettle.closed:
+    if level is None or _is_poured_hot(batch, left) or again or kettle is not None and kettle.closed:
         return
     missing = f"; {moment.start.missing} is not said" if level == "OPEN" else ""
-    later = batch.trace.cooled_to(moment, cool)
+    later = warmth.cooled(batch, moment, cool)
     behind = f"line {later.span.line}" if later else "a step that cools the batch"
     yield Finding(level, NAME, f"the water is made up while {moment.vessel} is {celsius(moment.start)}{missing}", Label(moment.span, "more boils off after this"), (),
                   WHY, f"Move line {moment.span.line} behind {behind}, to {celsius(cool)} or below.", batch.source(NAME, "made up"), step=moment.step.number)

@@ -62,17 +62,18 @@ def check(batch):
 
 
 def _finding(batch, moment, flash, level, margin) -> Finding:
-    row, hot, limit = flash.row, moment.allowed, flash.limit
+    row, hot, limit, made = flash.row, moment.allowed, flash.limit, warmth.brought(batch, flash.row, moment)
     over = hot.high - limit
     lies = "above the flash limit" if over > 0 else f"{kelvin(-over)} below the flash limit" if over < -0.05 else "at the flash limit"
-    enters = row.code in moment.added
+    enters, elsewhere = row.code in made.added, made.index != moment.index
     warmed = batch.trace.warmed_by(moment)
     also = [] if enters else [Label(row.span, f"in {moment.vessel} by then")]
-    also += [Label(warmed.span, f"leaves {warmed.vessel} at {celsius(warmed.end)}")] if warmed.index != moment.index else []
-    return Finding(level, NAME, f"{warmth.found(row, moment, enters, level, hot.high)}, {lies} of {celsius(limit)}{warmth.unsaid(moment, level)}",
-                   Label(moment.span, f"passes {celsius(limit)}" if over > 0 else f"within {kelvin(margin)} of {celsius(limit)}"), tuple(also), WHY,
-                   _fix(batch, moment, flash, margin, enters),
-                   _source(batch, flash, margin), material=row.name, step=moment.step.number)
+    also += [Label(warmed.span, f"leaves {warmed.vessel} at {celsius(warmed.end)}")] if warmed.index not in (moment.index, made.index) else []
+    also += [Label(moment.span, f"{celsius(hot.high)} here, and the vessel is not closed")] if elsewhere else []
+    return Finding(level, NAME, f"{warmth.found(row, moment, enters and not elsewhere, level, hot.high)}, {lies} of {celsius(limit)}{warmth.unsaid(moment, level)}",
+                   Label(made.span, f"passes {celsius(limit)}" if over > 0 else f"within {kelvin(margin)} of {celsius(limit)}"), tuple(also), WHY,
+                   _fix(batch, made, flash, margin),
+                   _source(batch, flash, margin), material=row.name, step=made.step.number)
 
 
 def _source(batch, flash, margin) -> str:
@@ -80,13 +81,9 @@ def _source(batch, flash, margin) -> str:
     return f"flash limit: {flash.basis} ({published}); margin {kelvin(margin)} in an open vessel ({batch.source(NAME, 'margin')})"
 
 
-def _fix(batch, moment, flash, margin, enters) -> str:
+def _fix(batch, made, flash, margin) -> str:
     limit = max(flash.limit - margin, batch.plan.plant.room.high)
-    cool = batch.trace.cooled_to(moment, limit)
-    if not enters:
-        way = f"Do what needs heat before {flash.row.name} goes in, and add it last, at {celsius(limit)} or below"
-    elif cool is not None:
-        way = f"Add it after line {cool.span.line}, at {celsius(limit)} or below"
-    else:
-        way = f"Put a step before line {moment.span.line}: cool {moment.vessel} to {celsius(limit)} or below"
-    return f"{way}; or work under nitrogen in a vessel rated for it."
+    step, cool = warmth.cooler(batch, flash.row, made, limit), warmth.cooled(batch, made, limit)
+    after = f"Add it after line {cool.span.line}, at {celsius(limit)} or below" if cool is not None and flash.row.code in made.added else ""
+    last = f"Do what needs heat before {flash.row.name} goes in, and add it last, at {celsius(limit)} or below"
+    return f"{step or after or last}; or work under nitrogen in a vessel rated for it."

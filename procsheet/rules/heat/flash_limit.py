@@ -79,21 +79,21 @@ def _may_be_lit(batch, moment) -> bool:
 
 
 def _finding(batch, moment, flash, level, margin) -> Finding:
-    row, hot = flash.row, moment.allowed
+    row, hot, made = flash.row, moment.allowed, warmth.brought(batch, flash.row, moment)
     over = hot.high - flash.limit
     lies = "above its flash limit" if over > 0 else f"{kelvin(-over)} below its flash limit" if over < -0.05 else "at its flash limit"
     warmed = batch.trace.warmed_by(moment)
     also = [Label(row.span, f"in {moment.vessel} by then")]
-    also += [Label(warmed.span, f"warms it to {celsius(warmed.end)}")] if warmed.index != moment.index else []
+    also += [Label(warmed.span, f"warms it to {celsius(warmed.end)}")] if warmed.index not in (moment.index, made.index) else []
+    also += [Label(moment.span, f"{celsius(hot.high)} here, and the vessel is not closed")] if made.index != moment.index else []
     here = f"passes {celsius(flash.limit)} here" if over > 0 else f"within {kelvin(margin)} of {celsius(flash.limit)}, in an open vessel"
     return Finding(level, NAME, f"{warmth.found(row, moment, False, level, hot.high)}, {lies} of {celsius(flash.limit)}{warmth.unsaid(moment, level)}",
-                   Label(moment.span, here), tuple(also), WHY, _fix(batch, moment, flash, margin),
+                   Label(made.span, here), tuple(also), WHY, _fix(batch, made, flash, margin),
                    f"data of {row.material.name}: flash point {' and '.join(one.told for one in row.material.figures('flash point'))}; {flash.basis}; "
-                   f"margin {kelvin(margin)} in an open vessel ({batch.source(NAME, 'margin')})", material=row.name, step=moment.step.number)
+                   f"margin {kelvin(margin)} in an open vessel ({batch.source(NAME, 'margin')})", material=row.name, step=made.step.number)
 
 
-def _fix(batch, moment, flash, margin) -> str:
+def _fix(batch, made, flash, margin) -> str:
     limit = max(flash.limit - margin, batch.plan.plant.room.high)
-    cool = batch.trace.cooled_to(moment, limit)
-    where = f"after line {cool.span.line}" if cool is not None else "after a step that cools the batch"
-    return f"Give {flash.row.name} a phase of its own and add it {where}, at {celsius(limit)} or below; or work under nitrogen."
+    step = warmth.cooler(batch, flash.row, made, limit)
+    return f"{step or f'Give {flash.row.name} a phase of its own and add it {warmth.later(batch, made, limit)}'}; or work under nitrogen."

@@ -106,7 +106,7 @@ def _finding(batch, exposure, moment, level, figure, limit) -> Finding:
     told = figure.told if own else f"{figure.written} (usual for its kind: {figure.source})"
     return Finding(level, NAME, f"{there}; it {WORDS[figure.name]} {celsius(figure.value.low)}{warmth.unsaid(moment, level)}",
                    Label(moment.span, f"up to {celsius(moment.allowed.high)} here"), warmth.causes(batch, exposure, moment), WHY,
-                   f"Take {row.name} out of line {exposure.moment.span.line} and add it {warmth.later(batch, moment, limit)}.",
+                   f"{warmth.moved(batch, exposure, moment, limit)}.",
                    f"data of {row.material.name}: {figure.name} {told}", material=row.name, step=moment.step.number)
 
 

@@ -20,7 +20,8 @@ Right
 
 Limits
     The preservative's own `add below`: parabens and phenoxyethanol stand the hot phase, most others do not. A maker's figure is
-    told as a warning from 5 °C below. Without a figure it is asked from 40 °C on.
+    told as a warning from 5 °C below. A salt does not boil off: its remembered figure is a warning at most. Without a figure it is asked
+    from 40 °C on.
 
 Exceptions
     A heat-stable preservative, whose remembered figure is passed by 10 °C or less. A remembered figure has no margin below it.
@@ -56,19 +57,19 @@ def _along(batch, exposure):
     figure = exposure.material.figure("add below")
     for moment in batch.trace.path(exposure.moment):
         if figure is not None:
-            level = _judged(batch, moment, figure)
+            level = _judged(batch, moment, figure, exposure.material.is_a("electrolyte"))
             if level is not None:
                 yield _finding(batch, exposure, moment, level, figure)
         elif exposure.material.known and moment.allowed.low > batch.limit(NAME, "no figure of its own"):
             yield not_checked(NAME, exposure.row, "add below", f"whether it stands {celsius(moment.allowed)}")
 
 
-def _judged(batch, moment, figure) -> str | None:
+def _judged(batch, moment, figure, salt: bool) -> str | None:
     limit, hot = max(figure.value.low, batch.plan.plant.room.high), moment.allowed
     stable = figure.from_memory and figure.value.low >= batch.limit(NAME, "heat-stable")
     if stable and (hot.missing or hot.high - limit <= MEMORY_KELVIN):
         return None
-    level = judge(LEVEL, batch.hotter(hot, limit), figure, hot.high - limit)
+    level = judge("WARN" if salt and figure.from_memory else LEVEL, batch.hotter(hot, limit), figure, hot.high - limit)
     near = figure.grade in MEASURED and above(hot, limit - batch.apart(NAME, "below that figure")) == BEYOND
     return level or ("WARN" if near else None)
 
@@ -78,6 +79,6 @@ def _finding(batch, exposure, moment, level, figure) -> Finding:
     lies = f"it stands at most {celsius(limit)}" if moment.allowed.high > limit else f"close to the {celsius(limit)} it stands"
     return Finding(level, NAME, f"{warmth.found(row, moment, moment.index == exposure.moment.index, level, limit)}; {lies}{warmth.unsaid(moment, level)}",
                    Label(moment.span, f"up to {celsius(moment.allowed.high)} here"), warmth.causes(batch, exposure, moment), WHY,
-                   f"Take {row.name} out of line {exposure.moment.span.line} and add it {warmth.later(batch, moment, limit)}; "
+                   f"{warmth.moved(batch, exposure, moment, limit)}; "
                    "or choose a preservative that stands the heat.",
                    f"data of {row.material.name}: add below {figure.told}", material=row.name, step=moment.step.number)

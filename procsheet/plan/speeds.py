@@ -18,14 +18,14 @@ def outside(graph: Graph, kettles: dict[str, Kettle | None]) -> list[Finding]:
     """One finding for each tool and speed that lie apart."""
     found: dict[tuple, Finding] = {}
     for vessel, kettle in kettles.items():
-        for step, name, speed in _asked(vessel, graph) if kettle else ():
-            tool, turns = kettle.tool(name), quantities.interval(speed)
+        for step, name, clause in _asked(vessel, graph) if kettle else ():
+            tool, speed, turns = kettle.tool(name), clause.value, quantities.interval(clause.value)
             if tool and tool.speed and (turns := _turns(tool, speed, turns)) and not turns.touches(tool.speed, SLACK * tool.speed.high):
-                found.setdefault((kettle.tag, name, speed.low, speed.high), _finding(step, kettle, tool, speed, turns))
+                found.setdefault((kettle.tag, name, speed.low, speed.high), _finding(step, kettle, tool, clause, turns))
     return list(found.values())
 
 
-def _asked(vessel: str, graph: Graph) -> Iterator[tuple[Step, str, tree.Quantity]]:
+def _asked(vessel: str, graph: Graph) -> Iterator[tuple[Step, str, tree.Clause]]:
     """Each speed with the tool it is for: the one named before it, the one the verb means, else the stirrer that runs on."""
     stirrer = ""
     for node in graph.nodes:
@@ -37,7 +37,7 @@ def _asked(vessel: str, graph: Graph) -> Iterator[tuple[Step, str, tree.Quantity
                 tools = [*clause.value.names]
                 stirrer = next((name for name in reversed(tools) if name not in clauses.HIGH_SHEAR), stirrer)
             elif clause.kind == "speed":
-                yield node.step, next((name for name in tools if name in clauses.HIGH_SHEAR), tools[-1]), clause.value
+                yield node.step, next((name for name in tools if name in clauses.HIGH_SHEAR), tools[-1]), clause
 
 
 def _turns(tool: Tool, speed: tree.Quantity, value: Interval | None) -> Interval | None:
@@ -47,10 +47,11 @@ def _turns(tool: Tool, speed: tree.Quantity, value: Interval | None) -> Interval
     return Interval(*(turns_for_tip_speed(diameter=tool.diameter, tip=max(end, 0)) for end in value[:2])) if tool.diameter and value.high < 1e9 else None
 
 
-def _finding(step: Step, kettle: Kettle, tool: Tool, speed: tree.Quantity, turns: Interval) -> Finding:
+def _finding(step: Step, kettle: Kettle, tool: Tool, clause: tree.Clause, turns: Interval) -> Finding:
+    speed = clause.value
     here = f", which is {_rpm(turns)} rpm here," if quantities.dimension(speed) == "speed" else ""
     fact = f"the {tool.name} of {kettle.tag} turns {_rpm(tool.speed)} rpm; {quantities.shown(speed)}{here} is asked for"
-    return Finding("WARN", "speed-outside", fact, Label(step.span), why="The drive cannot be set to what the sheet says, and the crew must guess.",
+    return Finding("WARN", "speed-outside", fact, Label(clause.span), why="The drive cannot be set to what the sheet says, and the crew must guess.",
                    fix="Name another vessel with --vessel, another tool, or a speed that it turns.", step=step.number)
 
 

@@ -29,7 +29,7 @@ def points_here(page: Front, head: Head) -> int:
 
 
 def _room(page: Front, head: Head) -> float:
-    title = _name(head.product) + 4.9 * max(sum(lines(line, 61) for line in page.about) - 2, 0)
+    title = _name(head.product) + 4.9 * max(sum(lines(line, 64) for line in page.about) - 2, 0)
     facts = 4.7 * (max((lines(fact.text, 26) for fact in page.facts), default=1) - 1)
     return ROOM - title - facts - sum(max(10.5, 5 * lines(each.vessel, 9), 5 * lines(each.must_be, 42)) for each in page.equipment)
 

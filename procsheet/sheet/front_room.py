@@ -7,7 +7,7 @@ from procsheet.sheet.model import Front, Head
 
 ONE_LINE = 30       # letters of a product's name in the largest type
 SHOWN = 3           # findings on the front page at most
-ROOM = 115          # for vessels, cautions and findings, below a title of one line, two lines about it, and facts of one line
+ROOM = 114          # for vessels, cautions and findings, below a title of one line, two lines about it, and facts of one line
 BOLD = 1.08     # as wide as other letters
 HEADING, NOTE = 10, 6       # `2 more on the findings page`
 

@@ -79,7 +79,7 @@ def _tools(step: Step, kettle: Kettle | None) -> list[Running]:
 
 def _names_high_shear(step: Step, kettle: Kettle | None) -> bool:
     """Whether a tool that is named may be the one that does what the verb says."""
-    return any(class_of(name, kettle).high >= HIGH for clause in step.written.clauses if clause.kind == "tool" for name in clause.value.names)
+    return any(step.verb == "mill" or class_of(name, kettle).high >= HIGH for clause in step.written.clauses if clause.kind == "tool" for name in clause.value.names)
 
 
 def _meant(tools: list[Running], figure, kettle: Kettle | None) -> int:

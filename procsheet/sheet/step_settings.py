@@ -126,7 +126,8 @@ def _given(quantity: tree.Quantity | None) -> str:
 def _covers(job: Job) -> tuple[Setting, ...]:
     step = job.step
     pressure = step.value("pressure")
-    vacuum = (Setting("vacuum", _given(pressure), unit(pressure) if pressure is not None else "bar"),)
+    name = "vacuum" if step.has("vacuum") or step.verb in ("deaerate", "evacuate") else "pressure"
+    vacuum = (Setting(name, _given(pressure), unit(pressure) if pressure is not None else "bar"),)
     covers = (Setting(*said) for kind, said in COVERS.items() if step.has(kind) and step.verb != "blanket")
     return (*(vacuum if step.has("vacuum") or pressure is not None else ()), *covers)
 

@@ -41,13 +41,20 @@ def between(trace: Trace, first: Moment, last: Moment) -> Interval:
 
 
 def _least(nodes: tuple[Node, ...], lasting: list[Interval | None], only_behind: int | None = None) -> dict[int, tuple[float, float]]:
-    """The earliest that each node can begin and end [s]; only_behind: of those alone that need this node, counted from its beginning."""
+    """The earliest that each node can begin and end [s]; only_behind: of those alone that need this node, counted from its beginning.
+
+    A wait begins when all above it is done, and holds up all that is written below it.
+    """
     found: dict[int, tuple[float, float]] = {}
+    latest = held = None                                    # the end of all so far, and of the last wait
     for node in nodes:
-        needs = [found[one][1] for one in node.needs if one in found]
+        before = latest if node.step.verb == "wait" else held
+        needs = [found[one][1] for one in node.needs if one in found] + ([before] if before is not None else [])
         if only_behind is None or needs or node.index == only_behind:
             early, lasts = max(needs, default=0.0), lasting[node.index]
             found[node.index] = (early, early + (lasts.low if lasts is not None else 0.0))
+            latest = max(latest or 0.0, found[node.index][1])
+            held = latest if node.step.verb == "wait" else held
     return found
 
 

@@ -18,7 +18,7 @@ def _stop(stop: Stop) -> dict:
             "cover": moment.cover, "pascal": moment.pressure, "pH": ends(stop.pH) if not stop.pH.missing else None,
             "kg": {code: mass for code, mass in moment.contents.items()}, "volume": ends(stop.volume), "phases": stop.phases, "drops": stop.drops,
             "alcohol": stop.alcohol, "electrolyte": stop.electrolyte, "emulsified": moment.facts.emulsified, "outside": moment.facts.outside,
-            "neutralised": moment.facts.neutralised, "activated": moment.facts.activated, "fats": stop.fats, "water_lost": ends(stop.lost)}
+            "neutralised": moment.facts.neutralised, "activated": moment.facts.activated, "fats": stop.fats, "melting": stop.melting, "hydrated": stop.gums, "water_lost": ends(stop.lost)}
 
 
 def life_as_data(life: Life) -> dict:

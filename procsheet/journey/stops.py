@@ -8,9 +8,10 @@ from procsheet.source import Source
 from procsheet.trace import contents
 from procsheet.trace.acidity import acidity
 from procsheet.trace.clock import clock
-from procsheet.trace.fats import fats
+from procsheet.trace.fats import MOLTEN, SOFT, SOLID, fats
 from procsheet.trace.flash import alcohols
 from procsheet.trace.loss import losses
+from procsheet.trace.swelling import swelling
 from procsheet.trace.trace import Moment
 
 
@@ -19,6 +20,8 @@ class Stop(NamedTuple):
 
     begins, ends   seconds since the first step
     phases         kg by affinity, and drops: the share by volume of what lies in drops, None while nothing is emulsified
+    gums           row code of each gum in water -> whether it has had its time
+    melting        kg of fat that melts in this step: heat that the thermometer does not show
     lost           kg of water that is missing by then
     """
 
@@ -34,18 +37,24 @@ class Stop(NamedTuple):
     alcohol: float
     electrolyte: float
     fats: dict[str, str]
+    gums: dict[str, bool]
+    melting: float
     lost: Interval
 
 
 def stops(batch: Batch, text: Source) -> tuple[Stop, ...]:
     """Every stop of one course, in the order of the method."""
     trace = batch.trace
-    times, sour, solid, lost = clock(trace), acidity(trace), fats(trace), losses(trace)
+    times, sour, solid, swollen, lost = clock(trace), acidity(trace), fats(trace), swelling(trace), losses(trace)
     return tuple(Stop(moment, moment.span.line, _words(moment, text), *times[moment.index], sour[moment.index], contents.volume(trace, moment),
                       contents.by_affinity(trace, moment), contents.internal_phase(trace, moment),
                       contents.alcohol_strength(trace, moment) if alcohols(trace, moment) else 0.0, contents.electrolyte_strength(trace, moment),
-                      solid[moment.index], lost[moment.index])
+                      solid[moment.index], swollen[moment.index], _melting(moment, solid), lost[moment.index])
                  for moment in trace.moments)
+
+
+def _melting(moment: Moment, solid) -> float:
+    return sum(moment.contents[code] for code, how in solid[moment.index].items() if how == MOLTEN and any(solid[one].get(code) in (SOLID, SOFT) for one in moment.parents))
 
 
 def _words(moment: Moment, text: Source) -> str:

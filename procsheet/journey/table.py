@@ -27,6 +27,9 @@ def table(stops: tuple[Stop, ...], rows: dict[str, Row], *, width: int = 120, fa
         if told.get(stop.moment.vessel) != holds:
             out += textwrap.wrap(holds, width, initial_indent=" " * (wide[0] + 2), subsequent_indent=" " * (wide[0] + 4))
         told[stop.moment.vessel] = holds
+    assumed = [row.name for row in rows.values() if row.material.heat_capacity()[1]]
+    if assumed:
+        out += ["", *textwrap.wrap(f"Heat capacities not in their own data, taken as usual for their kind: {', '.join(dict.fromkeys(assumed))}.", width)]
     return "\n".join(out)
 
 

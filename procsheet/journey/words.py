@@ -59,6 +59,9 @@ def states(stop: Stop, names: dict[str, str]) -> list[str]:
     for state in (MOLTEN, SOFT, SETTING, SET, SOLID):
         found = [names.get(code, code) for code, how in stop.fats.items() if how == state]
         out += [f"{listed(found)} {state}"] if found else []
+    out += [f"{weight(stop.melting)} of fat melts on the way"] if stop.melting else []
+    swollen = [names.get(code, code) for code, done in stop.gums.items() if done]
+    out += [f"{listed(swollen)} hydrated"] if swollen else []
     out += [f"pH {span(*stop.pH[:2], 1)}"] if not stop.pH.missing else []
     out += [f"alcohol {stop.alcohol * 100:.0f} %"] if stop.alcohol else []
     out += [f"salt {stop.electrolyte * 100:.2g} % of the water"] if stop.electrolyte >= 0.0005 else []

@@ -1,7 +1,9 @@
 """The views of the trace: time, pH, contents, fats, losses, lives."""
 
+import csv
 from fractions import Fraction
 from math import pi
+from pathlib import Path
 
 import networkx
 import pytest
@@ -9,6 +11,7 @@ import pytest
 from procsheet.formulas.evaporation import evaporation
 from procsheet.formulas.wetted_wall import wetted_wall
 from procsheet.intervals import INFINITY, Interval
+from procsheet.model.library import Library, material, shipped
 from procsheet.pipeline import Request
 from procsheet.plan.size import read_size
 from procsheet.trace import contents
@@ -18,9 +21,11 @@ from procsheet.trace.fats import fats
 from procsheet.trace.flash import flammable
 from procsheet.trace.life import life
 from procsheet.trace.loss import evaporated, left_behind, losses
+from procsheet.trace.swelling import swelling
 from tests.made import HAND_CREAM, RECIPES, compiled, method
 from tests.sources import source
 
+DATA = Path(__file__).parents[1] / "published" / "data"
 WATER = "phase A: water\n    to 100 %  purified water\n"
 OIL = "phase B: oils\n    20 %  caprylic/capric triglyceride\n    3 %  stearyl alcohol\n    3 %  ceteareth-20\n"
 
@@ -187,3 +192,33 @@ def test_mass_is_kept_at_every_step():
         held = sum(graph.states[node.before].contents.values(), Fraction(0)) if node.before is not None else Fraction(0)
         poured = sum((sum(graph.states[state].contents.values()) * share for state, share in node.poured), Fraction(0))
         assert sum(graph.states[node.after].contents.values()) == held + poured + sum((one.mass for one in node.entering), Fraction(0))
+
+
+@source("by hand", "10 min in water of the 15 that a gum without data of its own gets, then 10 more; and what the crew sees")
+def test_a_gum_has_had_its_time():
+    """A gum in water is hydrated once its time is up for certain, or where the crew looked."""
+    phases = WATER + "phase B: b\n    1 %  xanthan gum\n"
+    steps = "    charge A into main\n    disperse B in main for {} with propeller\n    stir main for {} with propeller{}\n    fill main"
+    for first, second, look, expected in (("1 min", "1 min", "", [False, False]), ("1 min", "3 h", "", [False, True]), ("1 min", "1 min", " until hydrated", [False, True])):
+        made = trace(phases, steps.format(first, second, look))
+        assert [one["B1"] for one in swelling(made)[1:3]] == expected
+
+
+def listed_heats():
+    with (DATA / "specific_heats.csv").open(encoding="utf-8", newline="") as file:
+        return [row for row in csv.DictReader(file) if row["t_C"] == "25"]
+
+
+@source("independent", "specific_heats.csv: liquids at 25 °C, thermo 0.6.1 data set; 12 % covers grades, strengths and the change from 20 to 40 °C")
+def test_heat_capacities_agree():
+    """The heat capacities that the balance uses are those of the data set, for every listed liquid the library has a figure of its own for."""
+    library, seen = Library(shipped()), 0
+    for row in listed_heats():
+        blocks = library.find(row["material"])[0]
+        if not blocks:
+            continue
+        value, assumed = material(row["material"], blocks, library).heat_capacity()
+        if not assumed:
+            seen += 1
+            assert value / 1000 == pytest.approx(float(row["cp_kJ_kgK"]), rel=0.12), row["material"]
+    assert seen >= 5

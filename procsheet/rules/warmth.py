@@ -56,7 +56,7 @@ def later(batch, moment, limit: float) -> str:
         return f"after line {cool.span.line}, at {celsius(limit)} or below"
     if left.step.verb not in LEAVES or left.index == moment.index:
         return f"behind a step that cools {moment.vessel}, at {celsius(limit)} or below"
-    return f"behind a step of its own before line {left.span.line}: cool {batch.trace.moments[left.parents[0]].vessel} to {celsius(limit)}"
+    return f"before line {left.span.line}, behind a step of its own: cool {batch.trace.moments[left.parents[0]].vessel} to {celsius(limit)}"
 
 
 def moved(batch, exposure, moment, limit: float) -> str:

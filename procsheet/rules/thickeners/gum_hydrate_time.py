@@ -37,7 +37,7 @@ Limits
 
 Exceptions
     `until hydrated`, and any step between whose length nobody knows: heating without a plant, an end point to look for. Where no time
-    is written at all, nothing is said.
+    is written at all, it is an open point, for a gum whose data say what it needs.
 
 Needs
     hydrates for
@@ -73,8 +73,10 @@ def _short(batch, one):
     figure = one.material.figure("hydrates for")
     need = figure.value.high if figure else batch.limit(NAME)
     start, end, time = _swelling(batch, one)
-    if end is None or time is None or time.high <= 0:
+    if end is None or time is None:
         return None
+    if time.high <= 0:
+        return ("OPEN", start, end, time, need, figure) if figure is not None else None
     verdict = below(time, need)
     if verdict not in (BEYOND, STRADDLES):
         return None
@@ -119,6 +121,10 @@ def _finding(batch, row, level, start, end, time, need, figure) -> Finding:
     source = f"data of {row.material.name}: {figure.told}" if figure else batch.source(NAME)
     what = "only" if start.shear.rank.high > NONE else "unstirred"
     line, lacking = end.span.line, minutes(max(need - time.low, 60))
+    if level == "OPEN":
+        return Finding(level, NAME, f"how long {row.name} swells before line {line} is not said; it needs {minutes(need)}", Label(end.span, "its swelling ends here"),
+                       (Label(start.span, "it meets the water here"),), WHY, f"Put before line {line}: hydrate {start.vessel} for {lacking} with a slow stirrer.",
+                       source, material=row.name, step=end.step.number)
     return Finding(level, NAME, f"{row.name} has {what} {minutes(time.high)} to swell before line {line}; it needs {minutes(need)}",
                    Label(end.span, "its swelling ends here"), (Label(start.span, "it meets the water here"),), WHY,
                    f"Put before line {line}: hydrate {start.vessel} for {lacking} with a slow stirrer.", source, material=row.name, step=end.step.number)

@@ -51,8 +51,8 @@ WHY = "It does not reach the water in the drops: it stays as crystals in the oil
 def check(batch):
     if not batch.makes_water_in_oil:
         return
-    missed = {one.row.code: (one, *fault) for one in batch.trace.exposures if one.material.is_a("electrolyte") and (fault := _missed(batch, one))}
-    in_time = sum(batch.of_batch(row, "electrolyte") for row in batch.method.rows if row.code not in missed)
+    missed = {one.row.code: (one, *fault) for one in batch.trace.exposures if one.material.is_a("electrolyte") and not one.material.is_a("preservative") and (fault := _missed(batch, one))}
+    in_time = sum(batch.of_batch(row, "electrolyte") for row in batch.method.rows if row.code not in missed and not row.material.is_a("preservative"))
     if in_time < batch.limit("electrolyte-needed", "at least"):
         for one, moment, how in missed.values():
             yield _finding(batch, one.row, moment, how)

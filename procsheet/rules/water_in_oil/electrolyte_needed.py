@@ -26,7 +26,7 @@ Right
 
 Limits
     What the emulsifier's own data ask for; where they ask for nothing, 0.5 % of the batch. Of a solution only the salt in it counts;
-    a crystal water counts as salt. Where a maker's sheet asks for it the batch is stopped, else it is a warning.
+    a crystal water counts as salt, and the salt of a preservative does not. Where a maker's sheet asks for it the batch is stopped, else it is a warning.
 
 Exceptions
     Borax and wax, which make their own soap; clay as the only emulsifier; aluminium salts, which are salts themselves;
@@ -59,7 +59,7 @@ def check(batch):
         return
     emulsifier, need = _asked(batch)
     least = need.value.low if need else batch.limit(NAME, "at least")
-    salts = [row for row in batch.method.rows if row.material.share("electrolyte")]
+    salts = [row for row in batch.method.rows if row.material.share("electrolyte") and not row.material.is_a("preservative")]
     there = sum(batch.of_batch(row, "electrolyte") for row in salts)
     if there < least - NEARLY:
         yield _finding(batch, emulsifier, need, least, salts, there)

@@ -21,7 +21,7 @@ def run(chosen) -> int:
     if chosen.json:
         print(_data(made, walked))
     elif chosen.output:
-        _picture(made, walked[0], chosen.output)
+        _picture(made, next((one for one in walked if one[2]), walked[0]), chosen.output)
     else:
         print("\n\n".join(_told(made, *one) for one in walked))
     return OK
@@ -48,10 +48,11 @@ def _told(made, batch, stops, lives) -> str:
     width = shutil.get_terminal_size((120, 24)).columns if sys.stdout.isatty() else 120
     course = ", ".join(batch.graph.course.name)
     head = f"{made.method.header.product or made.source.name}, {float(batch.plan.mass):.4g} kg{f', {course}' if course else ''}"
+    fahrenheit = is_fahrenheit(made.source.text)
     if lives:
         names = {code: row.name for code, row in batch.graph.rows.items()}
-        return "\n\n".join([head, *(life_told(one, names) for one in lives)])
-    return f"{head}\n\n{table(stops, batch.graph.rows, width=width, fahrenheit=is_fahrenheit(made.source.text))}"
+        return "\n\n".join([head, *(life_told(one, names, fahrenheit=fahrenheit) for one in lives)])
+    return f"{head}\n\n{table(stops, batch.graph.rows, width=width, fahrenheit=fahrenheit)}"
 
 
 def _data(made, walked) -> str:
@@ -66,7 +67,7 @@ def _picture(made, one, output: str) -> None:
     from procsheet.journey.picture import draw
     from procsheet.rules.scale import is_fahrenheit
     batch, stops, lives = one
-    picture = draw(stops, batch.graph, life=lives[0] if lives else None, fahrenheit=is_fahrenheit(made.source.text))
+    picture = draw(stops, batch.graph, lives=tuple(lives), fahrenheit=is_fahrenheit(made.source.text))
     if output == "-":
         sys.stdout.write(picture)
         return

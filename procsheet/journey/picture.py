@@ -12,7 +12,7 @@ from procsheet.trace.life import Life
 from procsheet.trace.trace import HIGH, LOW, MEDIUM
 
 LEFT, RIGHT, TOP = 96, 300, 64          # px: beside and above the panels
-PLOT, STRIP, ROW, FOOT, TEXT = 130, 26, 15, 34, 12
+PLOT, STRIP, ROW, FOOT, TEXT, HEAD = 130, 26, 15, 34, 12, 14
 NARROW, WIDE, A_MINUTE = 46, 230, 5     # px: a step is drawn as long as it takes, between these
 UNKNOWN = 4                             # minutes that a step without a time is drawn for
 LEAVING = ("fill", "pour", "discharge")
@@ -37,19 +37,19 @@ class Panel(NamedTuple):
     above: int
 
 
-def draw(stops: tuple[Stop, ...], graph: Graph, *, life: Life | None = None, fahrenheit: bool = False) -> str:
-    """The picture as SVG text. With a life, the way of that portion is drawn thick, and only its own limits are shown."""
+def draw(stops: tuple[Stop, ...], graph: Graph, *, lives: tuple[Life, ...] = (), fahrenheit: bool = False) -> str:
+    """The picture as SVG text. With the lives of a material's portions, their ways are drawn thick, and only its own limits are shown."""
     vessels = set(graph.method.vessels)
     spans = [span for span in _spans(stops) if span.stop.moment.step.verb not in LEAVING or span.stop.moment.vessel in vessels]
     panels = [_panel(name, [one for one in spans if one.stop.moment.vessel == name]) for name in dict.fromkeys(one.stop.moment.vessel for one in spans)]
     low, high = _scale(stops)
-    right = max(span.x1 for span in spans)
+    right = max((span.x1 for span in spans), default=float(LEFT))
     parts, y = [], float(TOP)
     for panel in panels:
         y += panel.above
-        parts += _drawn(panel, y, low, high, graph.rows, life, fahrenheit)
+        parts += _drawn(panel, y, low, high, graph.rows, lives, fahrenheit)
         y += PLOT + STRIP + FOOT
-    told = f"{graph.method.header.product or graph.method.file}: what each kettle lives through" + (f", and the way of {life.exposure.row.name}" if life else "")
+    told = f"{graph.method.header.product or graph.method.file}: what each kettle lives through" + (f", and the way of {lives[0].exposure.row.name}" if lives else "")
     foot = (f"Wide bands: the method leaves it open. A step under {NARROW // A_MINUTE} min, over {WIDE // A_MINUTE} min or without a time is not drawn to scale.",
             "Bars below: shear, low, medium and high. Numbers: the steps.")
     width = max(right + RIGHT, 40 + len(told) * 10.5, 40 + len(foot[0]) * TEXT * 0.56)
@@ -67,10 +67,11 @@ def _spans(stops: tuple[Stop, ...]) -> list[Span]:
     """Where each stop lies: behind all it goes on from, and behind the last of its own vessel."""
     end: dict[int, float] = {}
     last: dict[str, float] = {}
+    left = max([float(LEFT), *(28 + len(stop.moment.vessel) * HEAD * 0.72 for stop in stops)])      # no label runs into a vessel's name
     out = []
     for stop in stops:
         moment = stop.moment
-        x0 = max([end[parent] for parent in moment.parents] + [last.get(moment.vessel, float(LEFT))])
+        x0 = max([end[parent] for parent in moment.parents] + [last.get(moment.vessel, left)])
         x1 = x0 + min(max(_minutes(moment.duration) * A_MINUTE, NARROW), WIDE)
         end[moment.index] = last[moment.vessel] = x1
         out.append(Span(stop, x0, x1))
@@ -107,17 +108,17 @@ def _goes_in(stop: Stop) -> str:
 
 def _scale(stops: tuple[Stop, ...]) -> tuple[float, float]:
     """Lowest and highest temperature of the axis, whole tens [°C]."""
-    low = min(stop.moment.throughout.low for stop in stops) - 273.15
-    high = max(stop.moment.throughout.high for stop in stops) - 273.15
+    low = min((stop.moment.throughout.low for stop in stops), default=293.15) - 273.15
+    high = max((stop.moment.throughout.high for stop in stops), default=293.15) - 273.15
     return low // 10 * 10, max(-(-high // 10) * 10, low // 10 * 10 + 20)
 
 
-def _drawn(panel: Panel, top: float, low: float, high: float, rows: dict[str, Row], life: Life | None, fahrenheit: bool) -> list[str]:
+def _drawn(panel: Panel, top: float, low: float, high: float, rows: dict[str, Row], lives: tuple[Life, ...], fahrenheit: bool) -> list[str]:
     def y(kelvin: float) -> float:
         return top + PLOT * (1 - (min(max(kelvin - 273.15, low), high) - low) / (high - low))
 
     first, last = panel.spans[0].x0, panel.spans[-1].x1
-    parts = [f'<text x="20" y="{top - 8:.0f}" font-weight="600" font-size="14">{escape(panel.name.upper())}</text>', *_axis(first, last, top, low, high, fahrenheit)]
+    parts = [f'<text x="20" y="{top - 8:.0f}" font-weight="600" font-size="{HEAD}">{escape(panel.name.upper())}</text>', *_axis(first, last, top, low, high, fahrenheit)]
     parts += [_band(span, y) for span in panel.spans]
     parts += [_shear(span, top + PLOT) for span in panel.spans]
     parts += [_foot(span, top + PLOT + STRIP) for span in panel.spans]
@@ -125,11 +126,10 @@ def _drawn(panel: Panel, top: float, low: float, high: float, rows: dict[str, Ro
         at = top - 12 - row * ROW
         parts.append(f'<path d="M{x:.0f} {at + 2:.0f}V{top:.0f}" stroke="#000" stroke-width="0.8"/><path d="M{x - 4:.0f} {top - 1:.0f}h8l-4 7z"/>'
                      f'<text x="{x + 4:.0f}" y="{at:.0f}">{escape(text)}</text>')
-    parts += _limits(panel, y, low, high, rows, life, fahrenheit)
-    if life is not None:
-        inside = {moment.index for moment in life.path}
-        parts += [f'<path d="M{span.x0:.0f} {y(span.stop.moment.start.high):.1f}L{span.x1:.0f} {y(span.stop.moment.end.high):.1f}" stroke="#000" stroke-width="4" fill="none"/>'
-                  for span in panel.spans if span.stop.moment.index in inside]
+    parts += _limits(panel, y, low, high, rows, lives, fahrenheit)
+    inside = {moment.index for life in lives for moment in life.path}
+    parts += [f'<path d="M{span.x0:.0f} {y(span.stop.moment.start.high):.1f}L{span.x1:.0f} {y(span.stop.moment.end.high):.1f}" stroke="#000" stroke-width="4" fill="none"/>'
+              for span in panel.spans if span.stop.moment.index in inside]
     return parts
 
 
@@ -173,13 +173,13 @@ def _foot(span: Span, y: float) -> str:
     return f'<text x="{middle:.0f}" y="{y + 13:.0f}" text-anchor="middle">{span.stop.moment.step.number}</text>{time}'
 
 
-def _limits(panel: Panel, y, low: float, high: float, rows: dict[str, Row], life: Life | None, fahrenheit: bool) -> list[str]:
-    """Dashed lines at the figures of what is in the vessel: of one portion, or the lowest of each kind and the highest that melts."""
+def _limits(panel: Panel, y, low: float, high: float, rows: dict[str, Row], lives: tuple[Life, ...], fahrenheit: bool) -> list[str]:
+    """Dashed lines at the figures of what is in the vessel: of one material, or the lowest of each kind and the highest that melts."""
     found: dict[str, tuple[float, str, float, float]] = {}
     for span in panel.spans:
         for code in span.stop.moment.contents:
             row = rows.get(code)
-            if row is None or life is not None and row is not life.exposure.row:
+            if row is None or lives and all(row is not life.exposure.row for life in lives):
                 continue
             for kind, told in LIMITS:
                 figure = row.material.figure(kind)

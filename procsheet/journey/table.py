@@ -5,6 +5,7 @@ import textwrap
 from procsheet.journey import words
 from procsheet.journey.stops import Stop
 from procsheet.model.method import Row
+from procsheet.rules import scale
 from procsheet.rules.words import celsius
 from procsheet.trace.life import Life
 
@@ -43,7 +44,7 @@ def _line(cells: tuple[str, ...], wide: list[int]) -> str:
     return "  ".join(f"{cell:<{size}}" for cell, size in zip(cells, wide)).rstrip()
 
 
-def life_told(life: Life, codes: dict[str, str]) -> str:
+def life_told(life: Life, codes: dict[str, str], *, fahrenheit: bool = False) -> str:
     """One portion in a few lines: where it goes in, how hot and how sheared it gets, for how long, whom it meets. codes: row code -> name."""
     name, path = life.exposure.row.name, life.path
     lines = [f"{name}{f', {life.exposure.use}' if life.exposure.use else ''}: goes in at line {path[0].span.line}, into {path[0].vessel}",
@@ -64,4 +65,4 @@ def life_told(life: Life, codes: dict[str, str]) -> str:
     for code, moment in life.meets.items():
         met.setdefault(moment.span.line, []).append(codes.get(code, code))
     lines += [line for at, names in sorted(met.items()) for line in textwrap.wrap(f"{', '.join(names)}", 100, initial_indent=f"  meets, line {at}: ", subsequent_indent=" " * 6)]
-    return "\n".join(lines)
+    return scale.told("\n".join(lines)) if fahrenheit else "\n".join(lines)

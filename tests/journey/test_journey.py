@@ -92,7 +92,7 @@ def test_the_way_of_one_is_drawn():
     """The thick way begins where the material goes in."""
     batch, made = walked(HOT)
     one = life(batch.trace, next(one for one in batch.trace.exposures if one.row.code == "B1"))
-    drawn = tree.fromstring(picture.draw(made, batch.graph, life=one, fahrenheit=True))
+    drawn = tree.fromstring(picture.draw(made, batch.graph, lives=(one,), fahrenheit=True))
     thick = [path for path in drawn.iter(f"{SVG}path") if path.get("stroke-width") == "4"]
     assert len(thick) == sum(moment.vessel == "main" for moment in one.path)
     assert any("°F" in (text.text or "") for text in drawn.iter(f"{SVG}text"))

@@ -37,8 +37,11 @@ def _lives(batch, name: str) -> list:
 
 
 def _no_material(made, name: str) -> str:
+    from procsheet.model.material import fold
     from procsheet.syntax.slips import did_you_mean
     known = [row.name for row in made.method.rows]
+    if any(fold(name) in (row.code.lower(), *map(fold, (row.name, *row.material.names))) for row in made.method.rows):
+        return f"{name} stands in the formula, but no step puts it into a vessel"
     return f"nothing called {name} goes into a vessel. {did_you_mean(name, known, 'Name it as the formula does, or by its code, such as A1.')}"
 
 

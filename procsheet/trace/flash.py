@@ -9,6 +9,7 @@ from procsheet.trace.trace import Moment, Trace
 LEAST = 0.01                            # of a vessel: less of an oil or a volatile is dilute (common practice, no source)
 DISSOLVED = 0.5                         # of a vessel: less of what dissolves in its water is dilute (common practice, no source)
 LEAST_ALCOHOL = 0.03                    # of a vessel by mass, from which a check is made (common practice, no source)
+FLAMMABLE = 333.15                      # K: a liquid that flashes at 60 °C or below is flammable (GHS, chapter 2.6)
 ALCOHOLS = {"64-17-5": "ethanol", "67-63-0": "propan-2-ol"}         # CAS number -> the alcohol whose mixtures with water are known
 NAMED = {"ethanol": "ethanol", "alcohol": "ethanol", "isopropanol": "propan-2-ol", "isopropyl": "propan-2-ol"}
 TOLD = {"ethanol": "ethanol", "propan-2-ol": "isopropanol"}
@@ -29,7 +30,7 @@ def flammable(trace: Trace, moment: Moment) -> Iterator[Flash]:
     for code, mass in moment.contents.items():
         row = trace.plan.graph.rows.get(code)
         figure = row.material.figure("flash point") if row is not None and not row.material.is_a("perfume") else None
-        if figure is None or mass < _least(trace, row) * total:
+        if figure is None or mass < _least(trace, row, figure) * total:
             continue
         if which(row):
             mixed = mixed or of_alcohols(trace, moment)
@@ -39,10 +40,12 @@ def flammable(trace: Trace, moment: Moment) -> Iterator[Flash]:
             yield Flash(row, figure, figure.value.low, "that of the pure material, the lowest figure known")
 
 
-def _least(trace: Trace, row: Row) -> float:
+def _least(trace: Trace, row: Row, figure: Figure) -> float:
+    """The share of a vessel from which it counts: glycols are dilute in water, but not what is a flammable liquid by itself."""
     if row.material.is_a("alcohol"):
         return LEAST_ALCOHOL
-    return DISSOLVED if trace.affinities.get(row.code) == "water" and not row.material.is_a("volatile") else LEAST
+    dissolved = trace.affinities.get(row.code) == "water" and not row.material.is_a("volatile")
+    return (LEAST_ALCOHOL if figure.value.low <= FLAMMABLE else DISSOLVED) if dissolved else LEAST
 
 
 # ---- alcohol in water

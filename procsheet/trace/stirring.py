@@ -31,6 +31,8 @@ def stir(step: Step, running: Running, kettle: Kettle | None) -> tuple[Shear, Ru
     stirrers = [tool for tool in named if class_of(tool.tool, kettle).high < HIGH]
     if stirrers:
         running = stirrers[-1]
+    elif any(tool.tool == "?" for tool in named):           # it may be any other now
+        running = Running("?")
     elif not named and (speed := _speed_alone(step, running, kettle)) is not None:
         running = speed
     rank = _rank(step, named, running, kettle)

@@ -185,14 +185,14 @@ class Walker:
         if aim is not None and (ceiling := heat.asked(step.value("never above"), "at", rows, self.plan.plant)) is not None:
             aim = Interval(min(aim.low, ceiling.high), min(aim.high, ceiling.high), aim.missing)
         if aim is None:
-            left = step.verb in ("rest", "set aside") or (duration is not None and duration.high > heat.LONG and not duration.missing and step.verb != "hold")
+            left = step.verb in ("rest", "set aside") or step.has("for") and duration is None or (duration is not None and duration.high > heat.LONG and not duration.missing and step.verb != "hold")
             kept = step.has("keeping") or step.has("at") and node.place in self.heat_on
             end = heat.drifting(start, self.room, self._load(contents), duration) if left and not kept else start
             if stirred and not kept and kettle is not None and kettle.power and duration is not None:
                 end = heat.stirred(end, kettle.power, self._load(contents), duration)
             return end, hull([start, end]), duration
         jacket = heat.jacket_duration(start, aim, *self._load(contents), kettle, self.plan.plant, self._melting(contents, start, aim))
-        return aim, hull([start, aim]), self._longer(jacket, duration)
+        return aim, hull([start, aim]), self._longer(jacket, duration) if duration is not None or not step.has("for") else None
 
     def _by_jacket(self, node: Node, start: Interval, rows: list[Row], contents: dict[str, float], kettle) -> Interval | None:
         """How long the jacket takes for the whole step, whatever stands inside it."""
@@ -248,7 +248,8 @@ class Walker:
         wanted = heat.asked(written, "to", rows, self.plan.plant)
         if wanted is None:
             missing = "its temperature" if written.is_open else written.relative or "its temperature"
-            return Interval(min(start.low, self.room.low), start.high, missing) if step.verb == "cool" else Interval(start.low, max(start.high, BOILING), missing)
+            low = min(start.low, self.room.low) if step.verb in ("cool", "hold") else start.low
+            return Interval(low, start.high if step.verb == "cool" else max(start.high, BOILING), missing)
         return self._bounded(wanted, start)
 
     def _bounded(self, wanted: Interval, start: Interval) -> Interval:

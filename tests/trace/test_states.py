@@ -222,3 +222,15 @@ def test_heat_capacities_agree():
             seen += 1
             assert value / 1000 == pytest.approx(float(row["cp_kJ_kgK"]), rel=0.12), row["material"]
     assert seen >= 5
+
+
+@source("by hand", "what is open may be anything: the room, the boil, any time, any stirrer")
+@pytest.mark.parametrize("exact, vaguer", [("hold main at 70 °C for 20 min", "hold main at ? °C for 20 min"), ("mix main for 2 h", "mix main for ? h"),
+                                           ("stir main for 5 min with anchor at 30 rpm", "stir main for 5 min with ?")])
+def test_what_is_open_is_wider(exact, vaguer):
+    """A `?` never knows more than a figure in its place."""
+    steps = "    charge A into main\n    heat main to 70 °C with anchor at 30 rpm\n    {}\n    fill main"
+    one, other = (trace(WATER, steps.format(step)).moments[2] for step in (exact, vaguer))
+    assert other.end.low <= one.end.low and one.end.high <= other.end.high
+    assert other.shear.rank.low <= one.shear.rank.low and one.shear.rank.high <= other.shear.rank.high
+    assert other.duration is None or other.duration.high >= one.duration.high

@@ -16,10 +16,14 @@ NOWHERE = Span("", 0, 0, 0)
 
 
 class Source(NamedTuple):
-    """A file as it was read: its name as the user gave it, and its text with LF line ends and no byte-order mark."""
+    """A file as it was read: its name as the user gave it, and its text with LF line ends and no byte-order mark.
+
+    first: the number of its first line, where it is a part of a file
+    """
 
     name: str
     text: str
+    first: int = 1
 
     @property
     def lines(self) -> list[str]:

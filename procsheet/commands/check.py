@@ -1,13 +1,11 @@
 """Say what is wrong with methods."""
 
 import sys
-from pathlib import Path
-
-from procsheet.commands.common import OK, STOPPED, Unusable, coloured, compiled, sources
+from procsheet.commands.common import OK, STOPPED, coloured, compiled, methods, sources
 
 
 def run(chosen) -> int:
-    made = [compiled(name, chosen) for name in _methods(chosen.files)]
+    made = [compiled(name, chosen) for name in methods(chosen.files)]
     if chosen.json:
         import json
         print(json.dumps([_as_data(one) for one in made], ensure_ascii=False, indent=1))
@@ -15,20 +13,6 @@ def run(chosen) -> int:
         for one in made:
             print(report(one, chosen.all))
     return STOPPED if any(one.stops for one in made) else OK
-
-
-def _methods(names: list[str]) -> list[str]:
-    out = []
-    for name in names:
-        path = Path(name)
-        if name != "-" and path.is_dir():
-            found = sorted(str(one) for one in path.rglob("*.method"))
-            if not found:
-                raise Unusable(f"there is no .method file in {name}")
-            out += found
-        else:
-            out.append(name)
-    return out
 
 
 def report(made, everything: bool) -> str:

@@ -31,6 +31,21 @@ def read(name: str):
         raise Unusable(f"{name} cannot be read: {problem.strerror}") from None
 
 
+def methods(names: list[str]) -> list[str]:
+    """The methods that are named: files, and those in folders."""
+    out = []
+    for name in names:
+        path = Path(name)
+        if name != "-" and path.is_dir():
+            found = sorted(str(one) for one in path.rglob("*.method"))
+            if not found:
+                raise Unusable(f"there is no .method file in {name}")
+            out += found
+        else:
+            out.append(name)
+    return out
+
+
 def request(chosen):
     """What was asked for, as the pipeline takes it."""
     from procsheet.model.material import fold
@@ -93,9 +108,12 @@ def _known(asked: list[str], known: list[str], complaint: str, what: str) -> Non
 
 
 def sources(made) -> dict:
-    """The texts that findings may point into."""
-    from procsheet.model.library import shipped
-    return {made.source.name: made.source} | {one.file.name: one.file for one in (*getattr(made.method.library, "indexes", ()), *shipped())}
+    """The texts that findings point into."""
+    labels = [label for finding in made.findings for one in (finding, *finding.folded) for label in (one.at, *one.also)]
+    names = {label.span.file for label in labels} - {"", made.source.name}
+    library = made.method.library if made.method else None
+    found = {name: library.source(name) for name in names} if library else {}
+    return {made.source.name: made.source} | {name: text for name, text in found.items() if text is not None}
 
 
 def write(path: Path, content: "str | bytes") -> None:

@@ -2,9 +2,11 @@
 
 from fractions import Fraction
 from pathlib import Path
+from typing import Callable
 
 from procsheet.findings import Finding, Label
-from procsheet.model.library import Index, Library, index, shipped
+from procsheet.model.index import Index, opened
+from procsheet.model.library import Library, shipped
 from procsheet.model.material import Material, fold
 from procsheet.source import Source, Span, source
 from procsheet.syntax import tree
@@ -25,6 +27,13 @@ class Files:
 
     def read(self, path: str, span: Span, what: str) -> Source | None:
         """A named file below the method's folder, or None and a finding."""
+        return self._opened(path, span, what, lambda target: read_source(target, path))
+
+    def _index(self, word: tree.Text) -> Index | None:
+        """The names of a house's materials file: it is read when it has changed, and else not opened."""
+        return self._opened(word.text, word.span, "materials", lambda target: opened(((word.text, target),)))
+
+    def _opened(self, path: str, span: Span, what: str, way: Callable[[Path], object]):
         from procsheet.model.resolve import inside
         if not inside(path):
             self.findings.append(slip(span, f"`{path}` lies outside the folder of this method", "Name a file in the same folder or below it."))
@@ -34,7 +43,7 @@ class Files:
             if not target.resolve().is_relative_to(self.folder.resolve()):
                 self.findings.append(slip(span, f"`{path}` leads outside the folder of this method", "Name a file in the same folder or below it."))
                 return None
-            return read_source(target, path)
+            return way(target)
         except (OSError, UnicodeDecodeError, ValueError) as problem:
             self.findings.append(_cannot_read(path, what, span, problem))
             return None
@@ -47,8 +56,8 @@ class Files:
         for entry in parsed.header:
             if entry.key == "materials":
                 for word in entry.words:
-                    if isinstance(word, tree.Text) and (read := self.read(word.text, word.span, "materials")) is not None:
-                        own.append(index(read))
+                    if isinstance(word, tree.Text) and (read := self._index(word)) is not None:
+                        own.append(read)
         library = Library((*own, *shipped()))
         names = {row.name for phase in parsed.phases for row in phase.rows}
         return library, {fold(name): made for name in sorted(names) if (made := self.made(name, library, ())) is not None}

@@ -1,62 +1,35 @@
 """Where material data are found: shipped files, a house's own beside the method, and overrides. Only the blocks that are named are read."""
 
-import re
 from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
 from procsheet.findings import Finding
+from procsheet.model.composition import composition
+from procsheet.model.index import Index, Told, opened
 from procsheet.model.material import Material, fold
 from procsheet.source import NOWHERE, Source, source
 from procsheet.syntax import tree
 from procsheet.syntax.parse import parse_data
 
 SHIPPED = Path(__file__).resolve().parents[1] / "materials"
-HEAD = re.compile(r"^(?:(material|kind|rule)[ \t]+(.+?)|[ \t]+(also called|INCI)[ \t]+(.+?))[ \t]*(?:#.*|--.*)?$", re.MULTILINE)
 
 
-class Index(NamedTuple):
-    """Where each name of a file is told: folded name -> the lines its block may begin on."""
-
-    file: Source
-    materials: dict[str, tuple[int, ...]]
-    inci: dict[str, tuple[int, ...]]
-    kinds: dict[str, int]
-    rules: dict[str, int]
-
-
-def index(file: Source) -> Index:
-    materials: dict[str, tuple[int, ...]] = {}
-    inci: dict[str, tuple[int, ...]] = {}
-    kinds, rules = {}, {}
-    line, at, block = 1, 0, 0
-    for match in HEAD.finditer(file.text):
-        line += file.text.count("\n", at, match.start())
-        at = match.start()
-        if match[1]:
-            block = line if match[1] == "material" else 0
-            {"kind": kinds, "rule": rules}.get(match[1], {})[fold(match[2])] = line
-        if block and (match[1] or match[3]):
-            table = inci if match[3] == "INCI" else materials
-            name = fold((match[2] or match[4]).split(' from "')[0].removesuffix(" from memory").strip().strip('"'))
-            table[name] = tuple(dict.fromkeys((*table.get(name, ()), block)))
-    return Index(file, materials, inci, kinds, rules)
-
-
-@lru_cache(maxsize=None)
 def shipped() -> tuple[Index, ...]:
-    files = sorted(SHIPPED.glob("*.materials")) + sorted(SHIPPED.glob("*.rules"))
-    return tuple(index(source(file.name, file.read_text(encoding="utf-8"))) for file in files)
+    """The data that come with procsheet."""
+    return (opened(_files()),)
+
+
+@lru_cache(maxsize=1)
+def _files() -> tuple[tuple[str, Path], ...]:
+    return tuple((path.name, path) for path in (*sorted(SHIPPED.glob("*.materials")), *sorted(SHIPPED.glob("*.rules"))))
 
 
 @lru_cache(maxsize=4096)
-def _block(file: Source, line: int) -> tuple[tree.Entry | None, tuple[Finding, ...]]:
-    """The block that begins on a line of a file, read alone."""
-    lines = file.lines
-    end = next((number for number in range(line, len(lines)) if lines[number][:1] not in ("", " ", "\t", "#")), len(lines))
-    alone = Source(file.name, "\n" * (line - 1) + "\n".join(lines[line - 1:end]))
-    parsed = parse_data(alone)
+def read_block(told: Told) -> tuple[tree.Entry | None, tuple[Finding, ...]]:
+    """A block, read alone."""
+    parsed = parse_data(Source(told.file, told.text, told.line))
     return (parsed.tree.blocks[0] if parsed.tree.blocks else None), parsed.findings
 
 
@@ -66,32 +39,46 @@ class Library(NamedTuple):
     indexes: tuple[Index, ...]
 
     def names(self) -> list[str]:
-        return [name for one in self.indexes for name in (*one.materials, *one.inci)]
+        return [name for one in self.indexes for name in one.names("material", "INCI")]
 
     def find(self, name: str) -> tuple[list[tree.Entry], list[str], list[Finding]]:
         """The blocks of a name, nearest first; or the names it may stand for where it is not clear which."""
         folded, found, findings = fold(name), [], []
         for one in self.indexes:
-            lines = one.materials.get(folded) or ()
-            if not lines and not found:
-                lines = one.inci.get(folded) or ()
-            blocks = [_block(one.file, line) for line in lines]
+            told = one.told("material", folded)
+            named = bool(told)
+            if not told and not found:
+                told = one.told("INCI", folded)
+            blocks = [read_block(each) for each in told]
             findings += [finding for _, wrong in blocks for finding in wrong]
             if len(blocks) > 1:
                 return [], [block.text for block, _ in blocks if block], findings
             found += [block for block, _ in blocks if block]
-            if found and len(self.indexes) > 1:
-                folded = fold(found[0].text) if one.materials.get(folded) is None else folded
+            if found and len(self.indexes) > 1 and not named:
+                folded = fold(found[0].text)
         return found, [], findings
 
     def kind(self, name: str) -> tree.Entry | None:
-        folded = fold(name)
-        return next((_block(one.file, one.kinds[folded])[0] for one in self.indexes if folded in one.kinds), None)
+        return next(iter(self._blocks("kind", name)), None)
+
+    def kinds(self) -> list[str]:
+        return [name for one in self.indexes for name in one.names("kind")]
 
     def rule(self, name: str) -> list[tree.Entry]:
         """The rule blocks of a name, nearest first."""
-        folded = fold(name)
-        return [block for one in self.indexes if folded in one.rules and (block := _block(one.file, one.rules[folded])[0]) is not None]
+        return self._blocks("rule", name)
+
+    def all(self, what: str = "material") -> list[tree.Entry]:
+        """Every block of a sort, as the files have them."""
+        return [block for one in self.indexes for told in one.all(what) if (block := read_block(told)[0]) is not None]
+
+    def source(self, name: str) -> Source | None:
+        """The text of one of the files, by the name findings call it by."""
+        path = next((path for one in self.indexes for shown, path in one.files if shown == name), None)
+        return source(name, path.read_text(encoding="utf-8-sig")) if path is not None else None
+
+    def _blocks(self, what: str, name: str) -> list[tree.Entry]:
+        return [block for one in self.indexes for told in one.told(what, fold(name)) if (block := read_block(told)[0]) is not None]
 
 
 def unknown(name: str, span=NOWHERE) -> Material:
@@ -108,11 +95,24 @@ def material(name: str, blocks: list[tree.Entry], library: Library, overrides: t
     lines |= _by_key(overrides)
     kind = fold(lines["kind"][0].text) if "kind" in lines else ""
     defaults = _by_key(block.lines) if (block := library.kind(kind)) is not None else {}
+    parts = parts or tuple((_part(part, library), share) for part, share in composition(lines.get("composed of", ())))
     made = Material(blocks[0].text if blocks else name, (name,), kind, frozenset(), lines, defaults, bool(blocks or overrides), blocks[0].span if blocks else NOWHERE, parts)
     groups = {word for entries in (lines.get("counts as", ()), defaults.get("counts as", ())) for entry in entries for word in _words(entry)}
     names = tuple(dict.fromkeys([made.name, *(entry.text for entry in lines.get("also called", ())), *(entry.text for entry in lines.get("INCI", ()))]))
-    decisive = tuple(word for entry in defaults.get("decisive", ()) for word in _words(entry))
-    return made._replace(groups=frozenset(groups), names=names, decisive=decisive)
+    return made._replace(groups=frozenset(groups), names=names, decisive=decisive(defaults.get("decisive", ())))
+
+
+def decisive(entries) -> tuple[str, ...]:
+    """The properties on `decisive` lines, as a block writes them."""
+    return tuple(" ".join(word.text for word in group if hasattr(word, "text")) for entry in entries for group in entry.groups)
+
+
+def _part(name: str, library: Library) -> Material:
+    """A part of a solution or blend: the plain material of that name, which is itself in no solution."""
+    blocks, either, _ = library.find(name)
+    plain = [found[0] for one in either if (found := library.find(one)[0]) and not any(line.key in ("composed of", "assay") for line in found[0].lines)]
+    blocks = [block for block in blocks or plain[:1] if not any(line.key == "composed of" for line in block.lines)]
+    return material(name, blocks, library)._replace(names=(name,)) if blocks else unknown(name)
 
 
 def _by_key(entries) -> dict[str, tuple[tree.Entry, ...]]:

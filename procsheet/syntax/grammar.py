@@ -1,12 +1,13 @@
 """The grammar, read from its file and kept for the user."""
 
 import hashlib
-import os
 from functools import lru_cache
 from pathlib import Path
 
 from lark import Lark, Transformer
 from lark.lexer import Lexer
+
+from procsheet import cache
 
 STARTS = ["step", "row", "limit", "block", "entry"]
 
@@ -36,9 +37,5 @@ def parser(builder: Transformer) -> Lark:
 
 def _cache_file(text: str) -> str | bool:
     """A file of its own for each grammar and user; False where there is no place to keep it."""
-    folder = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "procsheet"
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError:
-        return False
-    return str(folder / f"grammar-{hashlib.sha256(text.encode()).hexdigest()[:16]}.lark")
+    folder = cache.folder()
+    return False if folder is None else str(folder / f"grammar-{hashlib.sha256(text.encode()).hexdigest()[:16]}.lark")

@@ -68,7 +68,7 @@ def unquoted(text: str) -> str:
 def read_lines(source: Source) -> list[Line]:
     """All lines that say something, in order."""
     lines = []
-    for number, raw in enumerate(source.lines, 1):
+    for number, raw in enumerate(source.lines, source.first):
         if raw and not raw.translate(PLAIN).isspace():
             line = _line(source.name, number, raw)
             if line.text.strip():

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from procsheet.model.library import Library, shipped
+from procsheet.model.files import read_source
+from procsheet.model.library import SHIPPED, Library, shipped
 from procsheet.model.material import fold
 from procsheet.syntax.parse import parse_data
 from tests.made import compiled, method
@@ -35,7 +36,8 @@ ASKED = {"betaine": ["trimethylglycine", "cocamidopropyl betaine 30 %"], "DHA": 
 
 def blocks():
     """Every material of the shipped files."""
-    parsed = [parse_data(one.file) for one in shipped() if one.file.name.endswith(".materials")]
+    texts = [read_source(path, path.name) for path in SHIPPED.glob("*.materials")]
+    parsed = [parse_data(one) for one in texts]
     assert not [finding for one in parsed for finding in one.findings]
     return [block for one in parsed for block in one.tree.blocks if block.key == "material"]
 

@@ -52,6 +52,7 @@ def parser() -> argparse.ArgumentParser:
     graph.add_argument("file", metavar="FILE")
     graph.add_argument("-o", "--output", metavar="FILE", help="where to write the picture (SVG), - for standard output")
     graph.add_argument("--json", action="store_true", help="the graph for machines")
+    graph.add_argument("--why", action="store_true", help="why each step follows the one before it at its vessel, and which may be swapped")
     listed = _command(commands, "ingredients", "the ingredient list of a formula: INCI names, descending, those below 1 % marked")
     listed.add_argument("file", metavar="FILE", help="a method, or - for standard input")
     _sized(listed)

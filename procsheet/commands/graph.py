@@ -14,6 +14,10 @@ def run(chosen) -> int:
     if made.batch is None:
         print(report(made, False), file=sys.stderr)
         return STOPPED
+    if chosen.why:
+        from procsheet.reasons import reasons, told
+        print("\n".join(told(made.batch, reasons(made.batch))))
+        return OK
     if chosen.json:
         import json
         from procsheet.graph.picture import as_data

@@ -30,7 +30,9 @@ def _say(head: str, text: str) -> Cue:
 def _first(job: Job) -> tuple[Cue, ...]:
     """Steps that are written elsewhere and are the last thing before this one."""
     before = job.work.before.get(job.step.name, ()) if job.step.name else ()
-    return (_say("First", f"Do {numbered([step.number for step in before])}."),) if before else ()
+    first = (_say("First", f"Do {numbered([step.number for step in before])}."),) if before else ()
+    after = job.work.fixed.get(job.step.number)
+    return (*first, *((_say("Order", f"Never before step {after}."),) if after else ()))
 
 
 def _look(job: Job) -> tuple[Cue, ...]:

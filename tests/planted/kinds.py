@@ -223,7 +223,7 @@ def _(good):
             line[0] = line[0].replace(row.name, "mineral oil")
     pairs = any(row.material.is_a("base", "neutraliser", "borate") for row in good.rows) or any(row.material.is_a("carbomer") for row in good.rows)
     clay = any(row.material.is_a("organoclay") for row in good.rows)
-    yield draft, [joined.span.line, *(row.span.line for row in good.rows)], (
+    yield draft, [joined.span.line, *(place.span.line for place in (*good.rows, *good.method.phases))], (
         "a base with fatty acid, or a polymer, may emulsify it" if pairs else "a clay may hold it" if clay else "")
 
 

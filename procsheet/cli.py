@@ -64,6 +64,8 @@ def parser() -> argparse.ArgumentParser:
     _sized(material)
     explain = _command(commands, "explain", "the manual page of a finding")
     explain.add_argument("name", nargs="?", help="the finding's name, such as flash-limit; without it, all names")
+    book = _command(commands, "rules", "the rule book, with levels and sources")
+    book.add_argument("topic", nargs="?", default="", help="one chapter of it, such as emulsion")
     form = _command(commands, "format", "write a method in the usual layout")
     form.add_argument("files", nargs="+", metavar="FILE", help="a method, materials or plant file, or - for standard input to standard output")
     form.add_argument("--check", action="store_true", help="change nothing; exit with 1 if a file would change")

@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import NamedTuple
 
-from procsheet import acceptance, gather
+from procsheet import acceptance, gather, settings
 from procsheet.acceptance import Signed
 from procsheet.findings import Finding
 from procsheet.graph.connect import connect
@@ -67,7 +67,8 @@ def compile_method(source: Source, folder: Path, request: Request = Request()) -
     files = Files(folder)
     library, made = files.library(parsed.tree)
     plant, wrong = _plant(parsed.tree, files, request)
-    always = [*parsed.findings, *wrong]
+    own = settings.blocks(plant, library)
+    always = [*parsed.findings, *wrong, *settings.wrong(own, [rule.NAME for rule in RULES])]
     by_course: list[tuple[tuple[str, ...], list[Finding]]] = []
     batches: list[Batch] = []
     first: Method | None = None
@@ -85,7 +86,7 @@ def compile_method(source: Source, folder: Path, request: Request = Request()) -
             batches += [batch] if not label else []
             by_course.append(((*label, *course.name), found))
     found = _believable(gather.merge([((), always), *by_course]), parsed.tree)
-    found = _levels(found, plant, library)
+    found = settings.set_levels(found, own)
     if is_fahrenheit(source.text):
         found = list(map(in_fahrenheit, found))
     names = {step.number: step.name for step in first.steps() if step.name} if first else {}
@@ -171,17 +172,6 @@ def _follows(finding: Finding, first: int, formula: bool) -> bool:
     if finding.name in SUMS:
         return formula
     return finding.at.span.line >= first and finding.level in ("STOP", "WARN") and finding.step > 0 or formula and finding.step > 0
-
-
-def _levels(findings: list[Finding], plant: Plant, library: Library) -> list[Finding]:
-    """The level a plant or house gave a rule, beside its reason."""
-    given = {}
-    for block in plant.rules:
-        level = next((line for line in block.lines if line.key == "level"), None)
-        if level is not None and level.words:
-            given[block.text] = level.words[0].text
-    return [finding._replace(level=given[finding.name].upper()) if finding.name in given and finding.level in ("STOP", "WARN") else finding
-            for finding in findings if given.get(finding.name, "").lower() != "off"]
 
 
 __all__ = ["Compiled", "Request", "compile_method", "shipped"]

@@ -65,8 +65,12 @@ class Library(NamedTuple):
         return [name for one in self.indexes for name in one.names("kind")]
 
     def rule(self, name: str) -> list[tree.Entry]:
-        """The rule blocks of a name, nearest first."""
-        return self._blocks("rule", name)
+        """The shipped rule blocks of a name."""
+        return list(_rule(self.indexes[-1], fold(name)))
+
+    def own_rules(self) -> list[tree.Entry]:
+        """The rule blocks of a house's own files."""
+        return [block for one in self.indexes[:-1] for block in _rules(one)]
 
     def all(self, what: str = "material") -> list[tree.Entry]:
         """Every block of a sort, as the files have them."""
@@ -79,6 +83,16 @@ class Library(NamedTuple):
 
     def _blocks(self, what: str, name: str) -> list[tree.Entry]:
         return [block for one in self.indexes for told in one.told(what, fold(name)) if (block := read_block(told)[0]) is not None]
+
+
+@lru_cache(maxsize=1024)
+def _rule(index: Index, name: str) -> tuple[tree.Entry, ...]:
+    return tuple(block for told in index.told("rule", name) if (block := read_block(told)[0]) is not None)
+
+
+@lru_cache(maxsize=64)
+def _rules(index: Index) -> tuple[tree.Entry, ...]:
+    return tuple(block for told in index.all("rule") if (block := read_block(told)[0]) is not None)
 
 
 def unknown(name: str, span=NOWHERE) -> Material:

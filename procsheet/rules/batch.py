@@ -90,7 +90,8 @@ class Batch(NamedTuple):
         """The `limit` lines of a rule whose words contain `words`: the plant's, which may leave plain words away, else the shipped ones."""
         shipped = _limits(self.method.library.rule(rule))
         asked = [line for line in shipped if words in _words(line)]
-        of_plant = _limits(block for block in self.plan.plant.rules if block.text == rule)
+        nearest = next((block for block in (*self.plan.plant.rules, *self.method.library.own_rules()) if block.text == rule and _limits([block])), None)
+        of_plant = _limits([nearest] if nearest is not None else [])
         plain = not any(line not in asked and _measure(line) == _measure(asked[0]) for line in shipped) if asked else False
         own = [line for line in of_plant if words in _words(line) or plain and not _words(line) and asked and _measure(line) == _measure(asked[0])]
         return own or asked

@@ -21,7 +21,8 @@ from procsheet.source import Source, source
 HEAD = re.compile(r"^(?:(material|kind|rule)[ \t]+(.+?)|[ \t]+(also called|INCI)[ \t]+(.+?))[ \t]*(?:#.*|--.*)?$", re.MULTILINE)
 BLOCK_END = re.compile(r"^[^\s#]", re.MULTILINE)
 TABLES = """CREATE TABLE blocks (id INTEGER PRIMARY KEY, file TEXT, line INTEGER, text TEXT);
-CREATE TABLE names (name TEXT, what TEXT, block INTEGER, PRIMARY KEY (name, what, block)) WITHOUT ROWID;"""
+CREATE TABLE names (name TEXT, what TEXT, block INTEGER, PRIMARY KEY (name, what, block)) WITHOUT ROWID;
+CREATE INDEX sorts ON names (what);"""
 
 
 class Told(NamedTuple):

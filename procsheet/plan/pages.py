@@ -31,6 +31,15 @@ Why it matters
 Why it matters
     The stirrer may draw air or not reach the batch, and the jacket heats the wall above it.
 """,
+    "tool-uncovered": """A high-shear head is not covered by what its kettle holds when it begins to turn.
+
+Why it matters
+    A head that is not covered draws air, throws the batch about and may run dry. It must be covered at all stages, the first charge
+    too. The plant file says from what volume on: `homogeniser 0.12 m, 500-3100 rpm, covered from 38 L`.
+
+Source
+    process notes on rotor-stators; common practice, no source
+""",
     "vessel-lacks": """A kettle that is planned lacks a tool, a jacket or a vacuum that a step asks for.
 
 Why it matters

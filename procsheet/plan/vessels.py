@@ -98,10 +98,10 @@ def flammable(vessel: str, graph: Graph) -> bool:
 
 
 def _tools(vessel: str, graph: Graph) -> set[str]:
-    return {name for node in graph.nodes if node.place == vessel for name in _tools_of(node.step)}
+    return {name for node in graph.nodes if node.place == vessel for name in tools_of(node.step)}
 
 
-def _tools_of(step) -> list[str]:
+def tools_of(step) -> list[str]:
     """The tools a step names; `homogenise main` alone means the homogeniser."""
     names = [name for clause in step.written.clauses if clause.kind == "tool" for name in clause.value.names]
     return names or ["homogeniser"] * (step.verb == "homogenise" and not step.has("by hand"))
@@ -142,7 +142,7 @@ def _lacking(vessel: str, kettle: Kettle, step, lacking: list[str]) -> Finding:
 
 
 def _asked_in_vain(step, kettle: Kettle) -> list[str]:
-    tools = _tools_of(step) if all(clause.value.joined != "or" for clause in step.written.clauses if clause.kind == "tool") else []
+    tools = tools_of(step) if all(clause.value.joined != "or" for clause in step.written.clauses if clause.kind == "tool") else []
     lacking = [name for name in tools if name in MOUNTED and kettle.tool(name) is None]
     if step.verb in ("heat", "cool") and not kettle.jacket_area and not step.has("water bath", "steam bath", "ice bath", "cold bath"):
         lacking.append("jacket")

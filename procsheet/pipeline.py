@@ -3,13 +3,13 @@
 from pathlib import Path
 from typing import NamedTuple
 
-from procsheet import acceptance, gather, settings
+from procsheet import acceptance, carried, gather, settings
 from procsheet.acceptance import Signed
 from procsheet.findings import Finding
 from procsheet.graph.connect import connect
 from procsheet.graph.courses import MOST, Course, choices, courses
 from procsheet.model.library import Library, shipped
-from procsheet.model.files import Files
+from procsheet.model.files import Files, read_source
 from procsheet.model.material import fold
 from procsheet.model.method import Method
 from procsheet.model.resolve import Options, resolve
@@ -26,7 +26,7 @@ from procsheet.trace.walk import walk
 
 STRUCTURE = {"never-added", "content-lost", "hold-back", "used-twice", "empty-vessel", "which-row", "batch-weight"}
 SUMS = {"formula-total", "published-figure", "two-closing-rows"}
-SHARES = {"acid-into-water", "batch-weight", "carbomer-salt", "electrolyte-needed", "oil-phase-min", "oil-rheology-only"}    # what judges by the share of a row
+SHARES = {"acid-into-water", "batch-weight", "carbomer-salt", "electrolyte-needed", "limit-of-use", "oil-phase-min", "oil-rheology-only"}    # what judges by the share of a row
 
 
 class Request(NamedTuple):
@@ -80,9 +80,11 @@ def compile_method(source: Source, folder: Path, request: Request = Request()) -
             always += [*files.findings, *resolved.findings]
         if not _sound(parsed.tree, resolved.method):
             break
-        ways = courses(resolved.method, decided(resolved.method, plant, options))
+        method = _carried(resolved.method, files, parsed.tree, request)
+        first = method if first is resolved.method else first
+        ways = courses(method, decided(method, plant, options))
         for course in ways if not label or len(ways) * len(variants) <= MOST else ways[:1]:
-            batch, found = _check(resolved.method, course, plant, request.order)
+            batch, found = _check(method, course, plant, request.order)
             batches += [batch] if not label else []
             by_course.append(((*label, *course.name), found))
     found = _believable(gather.merge([((), always), *by_course]), parsed.tree)
@@ -102,6 +104,31 @@ def _check(method: Method, course: Course, plant: Plant, order: Order) -> tuple[
     batch = Batch(method, graph, plan, trace)
     found = [*graph.findings, *plan.findings, *(finding for rule in RULES for finding in rule.check(batch))]
     return batch, found
+
+
+def proven(method: Method, files: Files, parsed: tree.MethodTree, options: Options = Options()) -> Batch | None:
+    """The batch as it was proven: at its basis, or the size it was proven at, in the plant it was proven on; None where none is named or can be read."""
+    written, _ = files.plant_source(None, parsed)
+    if written is None:
+        return None
+    bench, _ = read_plant(parse_plant(written).tree)
+    course = courses(method, decided(method, bench, options))[0]
+    graph = connect(method, course)
+    plan = draw_up(graph, bench, Order(mass=method.header.proven_at))
+    return Batch(method, graph, plan, walk(plan))
+
+
+def _carried(method: Method, files: Files, parsed: tree.MethodTree, request: Request) -> Method:
+    """In another plant than it was proven on, a speed in turns is the tip speed it had there."""
+    if request.plant is None or not carried.in_turns(method):
+        return method
+    before = proven(method, files, parsed, request.options)
+    return carried.carried(method, before.trace) if before is not None and before.plan.plant.name != "" and not _same(request.plant, files, parsed) else method
+
+
+def _same(plant: Path, files: Files, parsed: tree.MethodTree) -> bool:
+    written, _ = files.plant_source(None, parsed)
+    return written is not None and written.text == read_source(plant, str(plant)).text
 
 
 def _sound(parsed: tree.MethodTree, method: Method) -> bool:

@@ -50,9 +50,13 @@ def _turns(tool: Tool, speed: tree.Quantity, value: Interval | None) -> Interval
 def _finding(step: Step, kettle: Kettle, tool: Tool, clause: tree.Clause, turns: Interval) -> Finding:
     speed = clause.value
     here = f", which is {_rpm(turns)} rpm here," if quantities.dimension(speed) == "speed" else ""
-    fact = f"the {tool.name} of {kettle.tag} turns {_rpm(tool.speed)} rpm; {quantities.shown(speed)}{here} is asked for"
-    return Finding("WARN", "speed-outside", fact, Label(clause.span), why="The drive cannot be set to what the sheet says, and the crew must guess.",
+    fact = f"the {tool.name} of {kettle.tag} turns {_rpm(tool.speed)} rpm; {quantities.shown(speed)}{here} is asked for: set to {_rpm(_nearest(turns, tool.speed))} rpm"
+    return Finding("WARN", "speed-outside", fact, Label(clause.span), why="The drive cannot be set to what the method asks for; the sheet prints the nearest it turns.",
                    fix="Name another vessel with --vessel, another tool, or a speed that it turns.", step=step.number)
+
+
+def _nearest(turns: Interval, able: Interval) -> Interval:
+    return Interval(*(min(max(end, able.low), able.high) for end in turns[:2]))
 
 
 def _rpm(turns: Interval) -> str:

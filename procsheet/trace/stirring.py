@@ -97,16 +97,27 @@ def _speed_alone(step: Step, running: Running, kettle: Kettle | None) -> Running
 
 
 def _at_speed(tool: str, figure, kettle: Kettle | None) -> Running:
+    """The tool at a speed as written; where the kettle's tool does not turn it, at the nearest that it does."""
     value = quantities.interval(figure)
     known = kettle.tool(tool) if kettle is not None else None
     diameter = known.diameter if known is not None else None
     if value is None:
         return Running(tool)
-    if quantities.dimension(figure) == "speed":
-        turns = Interval(*(turns_for_tip_speed(diameter=diameter, tip=max(end, 0)) for end in value[:2])) if diameter and value.high < 1e9 else None
+    by_tip = quantities.dimension(figure) == "speed"
+    turns = value if not by_tip else _by_edge(value, diameter, turns_for_tip_speed, "tip")
+    set_to = _within(turns, known.speed) if turns is not None and known is not None and known.speed is not None else turns
+    if by_tip and set_to == turns:
         return Running(tool, turns, value)
-    tip = Interval(tip_speed(diameter=diameter, speed=max(value.low, 0)), tip_speed(diameter=diameter, speed=value.high)) if diameter and value.high < 1e9 else None
-    return Running(tool, value, tip)
+    return Running(tool, set_to, _by_edge(set_to, diameter, tip_speed, "speed"))
+
+
+def _by_edge(value: Interval, diameter: float | None, formula, of: str) -> Interval | None:
+    """Turns from a tip speed, or a tip speed from turns; None where the diameter or the figure is not known."""
+    return Interval(*(formula(diameter=diameter, **{of: max(end, 0)}) for end in value[:2])) if diameter and value.high < 1e9 else None
+
+
+def _within(turns: Interval, range_: Interval) -> Interval:
+    return Interval(*(min(max(end, range_.low), range_.high) for end in turns[:2]), turns.missing)
 
 
 def _rank(step: Step, named: list[Running], running: Running, kettle: Kettle | None) -> Interval:

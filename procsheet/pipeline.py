@@ -26,7 +26,8 @@ from procsheet.trace.walk import walk
 
 STRUCTURE = {"never-added", "content-lost", "hold-back", "used-twice", "empty-vessel", "which-row", "batch-weight"}
 SUMS = {"formula-total", "published-figure", "two-closing-rows"}
-SHARES = {"acid-into-water", "batch-weight", "carbomer-salt", "electrolyte-needed", "limit-of-use", "oil-phase-min", "oil-rheology-only"}    # what judges by the share of a row
+SHARES = {"acid-into-water", "batch-weight", "carbomer-salt", "electrolyte-needed", "emulsifier-ratio", "internal-ratio", "limit-of-use",
+          "no-salt-before-emulsify", "oil-phase-min", "oil-rheology-only", "preservative-splits-emulsion"}    # what judges by the share of a row
 
 
 class Request(NamedTuple):
@@ -47,6 +48,7 @@ class Compiled(NamedTuple):
     findings: tuple[Finding, ...]
     signed: tuple[Signed, ...]
     plant: Plant
+    written: Method | None = None       # the method as written, where it was carried to another plant
 
     @property
     def stops(self) -> bool:
@@ -72,10 +74,11 @@ def compile_method(source: Source, folder: Path, request: Request = Request()) -
     by_course: list[tuple[tuple[str, ...], list[Finding]]] = []
     batches: list[Batch] = []
     first: Method | None = None
+    as_written: Method | None = None
     variants = list(_variants(parsed.tree, request.options))
     for label, options in variants:
         resolved = resolve(parsed.tree, library, options, made)
-        first = first or resolved.method
+        first, as_written = first or resolved.method, as_written or resolved.method
         if not label:
             always += [*files.findings, *resolved.findings]
         if not _sound(parsed.tree, resolved.method):
@@ -93,7 +96,7 @@ def compile_method(source: Source, folder: Path, request: Request = Request()) -
         found = list(map(in_fahrenheit, found))
     names = {step.number: step.name for step in first.steps() if step.name} if first else {}
     left, signed = acceptance.settle(found, parsed.tree.accepts, names)
-    return Compiled(source, parsed.tree, first, tuple(batches), tuple(gather.fold(left)), tuple(signed), plant)
+    return Compiled(source, parsed.tree, first, tuple(batches), tuple(gather.fold(left)), tuple(signed), plant, as_written or first)
 
 
 def _check(method: Method, course: Course, plant: Plant, order: Order) -> tuple[Batch, list[Finding]]:

@@ -13,7 +13,7 @@ from procsheet.syntax.slips import slip
 
 
 class Tool(NamedTuple):
-    """A stirrer or high-shear head. diameter [m]; speed [1/s]; pumps [m³/s]; covered_from [m³]; stirrer: a quoted tool said to be one."""
+    """A stirrer or high-shear head. diameter [m]; speed [1/s]; pumps [m³/s]; covered_from [m³]; power_number [1]; stirrer: a quoted tool said to be one."""
 
     name: str
     diameter: float | None = None
@@ -21,6 +21,7 @@ class Tool(NamedTuple):
     pumps: float | None = None
     covered_from: float | None = None
     stirrer: bool = False
+    power_number: float | None = None
 
 
 class Kettle(NamedTuple):
@@ -217,8 +218,14 @@ def _tool(line: tree.Entry, kettle: Kettle) -> Kettle:
     speed = _of(line, "rotation")
     covered = _after(line, "from")
     tool = Tool(line.key, _number(line, "length"), quantities.interval(speed) if speed else None, _number(line, "volume rate"),
-                float(quantities.middle(covered)) if covered is not None else None, _said(line, "stirrer"))
+                float(quantities.middle(covered)) if covered is not None else None, _said(line, "stirrer"), _power_number(line))
     return kettle._replace(tools=(*kettle.tools, tool))
+
+
+def _power_number(line: tree.Entry) -> float | None:
+    """`power number 0.35`"""
+    figure = _after(line, "number") if _said(line, "power number") else None
+    return float(quantities.middle(figure) or 0) or None if figure is not None else None
 
 
 KETTLE = {

@@ -20,11 +20,11 @@ def found(line: str, name: str = "speed-outside") -> list[str]:
 
 @source("by hand", "plant file of the pilot bay: the anchor turns 10-60 rpm, the homogeniser of 0.07 m 500-5400 rpm")
 @pytest.mark.parametrize(("line", "said"), [
-    ("stir main with anchor at 90 rpm", "the anchor of K60 turns 10–60 rpm; 90 rpm is asked for"),
-    ("homogenise main at 9000 rpm", "the homogeniser of K60 turns 500–5400 rpm; 9000 rpm is asked for"),
+    ("stir main with anchor at 90 rpm", "the anchor of K60 turns 10–60 rpm; 90 rpm is asked for: set to 60 rpm"),
+    ("homogenise main at 9000 rpm", "the homogeniser of K60 turns 500–5400 rpm; 9000 rpm is asked for: set to 5400 rpm"),
     ("homogenise main for 5 min with homogeniser and anchor at 25 m/s",
-     "the homogeniser of K60 turns 500–5400 rpm; 25 m/s, which is 6821 rpm here, is asked for"),
-    ("stir main with anchor at 30 rpm\n    stir main at 200 rpm", "the anchor of K60 turns 10–60 rpm; 200 rpm is asked for"),
+     "the homogeniser of K60 turns 500–5400 rpm; 25 m/s, which is 6821 rpm here, is asked for: set to 5400 rpm"),
+    ("stir main with anchor at 30 rpm\n    stir main at 200 rpm", "the anchor of K60 turns 10–60 rpm; 200 rpm is asked for: set to 60 rpm"),
 ])
 def test_a_speed_that_the_tool_does_not_turn_is_told(line, said):
     """The tool's range and what is asked for, a tip speed as rpm at the tool's diameter."""

@@ -8,7 +8,7 @@ from pathlib import Path
 from tests.sources import source
 
 ROOT = Path(__file__).parents[1] / "procsheet"
-FLOORS = ["source", "findings", "units", "intervals", "formulas", "syntax", "model", "graph", "plan", "trace", "rules", "journey", "sheet", "pipeline", "commands", "cli"]
+FLOORS = ["source", "findings", "units", "intervals", "formulas", "syntax", "model", "graph", "plan", "trace", "rules", "journey", "sheet", "timeplan", "pipeline", "commands", "cli"]
 DOORS = {"lark": "syntax", "pint": "units", "networkx": "graph", "weasyprint": "sheet"}
 
 

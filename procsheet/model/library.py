@@ -8,7 +8,7 @@ from typing import NamedTuple
 from procsheet.findings import Finding
 from procsheet.model.composition import composition
 from procsheet.model.index import Index, Told, opened
-from procsheet.model.material import Material, fold
+from procsheet.model.material import SOLID, Material, fold
 from procsheet.source import NOWHERE, Source, source
 from procsheet.syntax import tree
 from procsheet.syntax.parse import parse_data
@@ -57,6 +57,12 @@ class Library(NamedTuple):
             if found and len(self.indexes) > 1 and not named:
                 folded = fold(found[0].text)
         return found, [], findings
+
+    def strengths(self, inci: str) -> set[float]:
+        """The strengths that liquid articles of an ingredient-list name are sold at, as far as the data know [1]."""
+        blocks = [block for one in self.indexes for told in one.told("INCI", fold(inci)) if (block := read_block(told)[0]) is not None]
+        known = [material(block.text, [block], self) for block in blocks]
+        return {float(one.assay) for one in known if one.assay is not None and one.text("form") not in SOLID}
 
     def kind(self, name: str) -> tree.Entry | None:
         return next(iter(self._blocks("kind", name)), None)

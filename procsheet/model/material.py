@@ -72,7 +72,8 @@ class Material(NamedTuple):
         return self.lines.get(name) or self.defaults.get(name) or ()
 
     def has(self, name: str) -> bool:
-        return bool(self.entries(name))
+        """Whether anything is known of it. `?` says that nothing is."""
+        return any(not entry.is_open for entry in self.entries(name))
 
     def text(self, name: str) -> str:
         """The words of a property, '' where nothing is said."""

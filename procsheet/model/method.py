@@ -103,6 +103,7 @@ class Block(NamedTuple):
 class Header(NamedTuple):
     product: str = ""
     type: str = ""
+    used_as: tuple[str, ...] = ()       # of properties.USES
     code: str = ""
     revision: str = ""
     revision_reason: str = ""

@@ -15,18 +15,10 @@ class Need(NamedTuple):
 
 def lacking(material: Material) -> list[Need]:
     """Decisive properties that are not said, or are written `?`."""
-    return [Need(material.name, word, f"decisive for {material.kind}") for word in material.decisive if not _is_said(material, word)]
+    return [Need(material.name, word, f"decisive for {material.kind}") for word in material.decisive if not material.has(word)]
 
 
 def remembered(material: Material) -> list[Need]:
     """Decisive figures that rest on memory alone."""
     known = [(word, material.figure(word)) for word in material.decisive]
     return [Need(material.name, word, f"{figure.written} is from memory; decisive for {material.kind}") for word, figure in known if figure is not None and figure.from_memory]
-
-
-def _is_said(material: Material, word: str) -> bool:
-    return material.figure(word) is not None or any(line.text for line in material.entries(word)) or bool(material.words(word)) and not _is_open(material, word)
-
-
-def _is_open(material: Material, word: str) -> bool:
-    return any(getattr(one, "is_open", False) for line in material.entries(word) for one in line.words)

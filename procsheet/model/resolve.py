@@ -206,6 +206,10 @@ def _proven(entry: tree.Entry, fields: dict, findings: list) -> None:
     findings += _path_slips(entry)
 
 
+def _used(entry: tree.Entry, fields: dict, findings: list) -> None:
+    fields["used_as"] = tuple(" ".join(getattr(word, "text", "") for word in group).lower() for group in entry.groups)
+
+
 def _materials(entry: tree.Entry, fields: dict, findings: list) -> None:
     fields["materials"] = (*fields["materials"], *(word.text for word in entry.words if isinstance(word, tree.Text)))
     findings += _path_slips(entry)
@@ -236,7 +240,7 @@ def _keeps(entry: tree.Entry, fields: dict, findings: list) -> None:
     fields["keeps"] = " ".join(quantities.shown(word) if isinstance(word, tree.Quantity) else word.text for word in entry.words)
 
 
-READ = {"revision": _revision, "proven": _proven, "materials": _materials, "yield": _yield, "bulk keeps": _keeps}
+READ = {"used as": _used, "revision": _revision, "proven": _proven, "materials": _materials, "yield": _yield, "bulk keeps": _keeps}
 
 
 # ---- drafts

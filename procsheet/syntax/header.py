@@ -17,6 +17,7 @@ MEANT = {
     **dict.fromkeys(("batch", "batch size", "size", "quantity"),
                     "The batch the formula is written for is: basis 1 kg; the batch to make is chosen when the papers are made."),
     **dict.fromkeys(("product type", "kind", "category"), "Write: type oil-in-water emulsion"),
+    **dict.fromkeys(("product class", "use", "used for"), "Write: used as leave-on"),
     **dict.fromkeys(("product code", "number", "reference", "ref", "ref."), "Write: code HHC-014"),
     **dict.fromkeys(("plant", "tested on", "made on"), 'Write: proven on "bench.plant"'),
     "date": 'The date stands behind the revision: revision 3 because "more glycerin" on 2026-03-02',
@@ -52,7 +53,7 @@ def read_header(lines: list[Line]) -> tuple[list[tree.Entry], list[Finding], set
         tried |= _tried(line)
         if entry is not None and entry.key == "type":
             entry = entry._replace(text=" ".join(entry.text.translate(PLAIN).lower().split()))
-        wrong = wrong or (_twice(entry, read) or _type(entry) if entry else [])
+        wrong = wrong or (_twice(entry, read) or _type(entry) or _use(entry) if entry else [])
         findings += wrong[:1]
         if entry is not None:
             read.append(entry)
@@ -86,6 +87,17 @@ def _type(entry: tree.Entry) -> list[Finding]:
     meant = TYPES_MEANT.get(said) or slips.near(said, properties.TYPES, 2)
     fix = f"Did you mean {slips.either(meant)}?" if meant else f"One of: {', '.join(properties.TYPES)}."
     return [slip(span, f"`{entry.text}` is not a type of the list", f"{fix} The type says what is outside when the product is done.")]
+
+
+def _use(entry: tree.Entry) -> list[Finding]:
+    if entry.key != "used as":
+        return []
+    known = [use for row in properties.USES.values() for use in row]
+    for group in entry.groups:
+        said = " ".join(getattr(word, "text", "?") for word in group).lower()
+        if said not in known:
+            return [slip(group[0].span, f"`{said}` is not a use of the list", slips.did_you_mean(said, known, f"One or several of: {', '.join(known)}."))]
+    return []
 
 
 # ---- what every method needs

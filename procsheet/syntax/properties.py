@@ -101,8 +101,17 @@ MATERIAL = (
     Property("never with", "never with KIND [above Q] [below pH N] [before hydration]", "a partner that spoils it",
              example="never with cationic above 0.1 % below pH 5"),
     Property("use", "use Q", "usual amount in the finished batch", numeric="share", example="use 1-6 %"),
-    Property("limit", 'limit Q "regulation, entry"', "most that a regulation allows; not legal advice",
-             example='limit 1.0 % "regulation, entry"'),
+    Property("limit", 'limit Q [as WHAT] [together] [[only] in USE or USE | not in USE] [for "purpose"] "regulation, entry" ["condition"] [read YEAR | state DATE]',
+             "most that a regulation allows of it, on its own or `together` with what stands in the same entry, and when that text was read or of "
+             "what date it is; data, not legal advice", numeric="share",
+             example='limit 0.5 % as acid together in leave-on "EU 1223/2009, annex V, entry 1" read 2026'),
+    Property("prohibited", 'prohibited "regulation, entry" [in USE or USE] [read YEAR | state DATE]',
+             "a regulation does not allow it, or not for this use; data, not legal advice",
+             example='prohibited "EU 1223/2009, annex II, entry 1730" state 2024'),
+    Property("declare above", 'declare above Q [in USE] "regulation, entry"', "share from which the label names it", numeric="share",
+             example='declare above 0.001 % in leave-on "EU 1223/2009, annex III, entry 70" read 2026'),
+    Property("reckon as", "reckon as WHAT Q", "its share that counts where a limit is given as acid, as zinc ...", numeric="share",
+             example="reckon as acid 84.75 %"),
     Property("assay", "assay Q", "share of the named substance as supplied", numeric="share", example="assay 38 %"),
     Property("oil phase", "oil phase Q", "oil share in which an emulsifier works", numeric="share", example="oil phase 30-40 %"),
     Property("pKa", "pKa N", "of an acid, for its share at a pH", numeric="number", example="pKa 4.2"),
@@ -171,6 +180,8 @@ HEADER = (
     Property("product", "product NAME", "the name on every page", text=True, example="product Harbour Hand Cream"),
     Property("type", "type KIND OF PRODUCT", "says what is outside when the product is done", text=True,
              example="type oil-in-water emulsion", wrong="type cream"),
+    Property("used as", "used as USE, USE", "how it is used, where neither its name nor its type say so; limits of use depend on it",
+             example="used as rinse-off, hair", wrong="used as washed off"),
     Property("basis", "basis Q", "the batch the formula is written for: 1 kg, 10 L, or the sum", example="basis 1 kg"),
     Property("code", "code CODE", "the product's own number; papers need it", text=True, example="code HHC-014"),
     Property("revision", 'revision N [because "why"] [on DATE]', "which state of the method this is, and why it changed",
@@ -195,4 +206,11 @@ PACK = (
 TYPES = ("oil-in-water emulsion", "water-in-oil emulsion", "water-in-silicone emulsion", "multiple emulsion", "gel", "solution",
          "surfactant solution",
          "hydroalcoholic", "anhydrous", "suspension", "paste", "powder", "soap")
+# what a product is used as, in words of which one rules out the others of its row; then what may be true or not of any
+USES = {
+    "way": ("leave-on", "rinse-off", "oral care"),
+    "part": ("face", "hands", "body", "hair", "lips", "eyes", "nails"),
+    "form": ("spray", "deodorant", "depilatory", "hair dye", "baby care"),
+    "no cosmetic": ("medicine", "biocide", "household"),
+}
 GRADES = ("standard", "handbook", "data set", "paper", "supplier", "practice", "memory")

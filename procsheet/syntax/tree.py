@@ -223,6 +223,11 @@ class Entry(NamedTuple):
     def words(self) -> tuple:
         return tuple(word for group in self.groups for word in group)
 
+    @property
+    def is_open(self) -> bool:
+        """Whether its figure is written `?`: looked for, and not known."""
+        return any(getattr(word, "is_open", False) for word in self.words)
+
 
 class Limit(NamedTuple):
     measure: Measure

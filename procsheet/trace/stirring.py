@@ -19,6 +19,7 @@ HIGH_WORDS = ("homogen", "rotor", "mill", "dispers", "dissolver", "high shear", 
 VERB_CLASS = {"homogenise": HIGH, "mill": HIGH}
 VERB_TOOL = {"homogenise": "homogeniser", "mill": "mill"}
 FAST_TIP, FAST_TURNS = 3.0, 500 / 60     # m/s, 1/s: faster than a stirrer that sweeps the wall (common practice, no source)
+STOPPED = Running("", point(0.0))        # nothing turns until a tool is named, or a step says that it stirs
 UNSTATED = {"stir", "mix", "emulsify", "disperse", "dissolve", "hydrate", "neutralise", "activate", "adjust"}
 QUIET = {"rest", "set aside", "stop stirring", "fill", "pour", "discharge", "wait", "cut", "cure", "unmould"}
 
@@ -27,7 +28,7 @@ def stir(step: Step, running: Running, kettle: Kettle | None) -> tuple[Shear, Ru
     """The shear of a step, the stirrer that runs on after it, and all that turns in it."""
     named = [running if tool == Running(running.tool) else tool for tool in _tools(step, kettle)]      # named again, it keeps its speed
     if step.verb == "stop stirring" or step.has("unstirred"):
-        return Shear(point(NONE)), Running(), ()
+        return Shear(point(NONE)), STOPPED if step.verb == "stop stirring" else Running(), ()
     stirrers = [tool for tool in named if class_of(tool.tool, kettle).high < HIGH]
     if stirrers:
         running = stirrers[-1]
@@ -137,6 +138,8 @@ def _rank(step: Step, named: list[Running], running: Running, kettle: Kettle | N
         return point(NONE) if step.verb in ("rest", "set aside", "wait", "cut", "cure", "unmould") else Interval(NONE, LOW)
     if step.verb == "shake":
         return Interval(LOW, MEDIUM)
+    if running == STOPPED and step.verb not in UNSTATED and not step.has("stirring"):
+        return point(NONE)
     if running.tool:
         return class_of(running.tool, kettle)
     if step.verb == "emulsify" or step.has("stirring", "speed"):

@@ -123,7 +123,9 @@ def _(good):
             rows = [row for row in good.brings(step) if (_limit(row) or 999) < 60]
             draft = Draft(good)
             line = draft.swap(step.span.line, match[0], "below 72 °C during")
-            yield draft, [line, *(row.span.line for row in rows)], "" if rows else "nothing in it minds 72 °C"
+            name = said.split(" during ")[1].split()[0].rstrip(",")
+            sooner = any((gate := re.search(rf"below (\d+) °C during {name}", good.said(one))) and int(gate[1]) < 60 for one in good.before(step))
+            yield draft, [line, *(row.span.line for row in rows)], "an earlier step of the same cooling waits for less" if sooner else "" if rows else "nothing in it minds 72 °C"
 
 
 @kind("reheated after the late additions", *HOT, level="STOP")
@@ -157,6 +159,9 @@ def _(good):
         draft = Draft(good)
         line = draft.swap(heat.span.line, DEGREES.search(good.said(heat))[0], f"{low}-{low + 3} °C")
         line[0] = line[0].replace(" until melted", "").replace(" until clear", "")
+        for hold in good.after(heat):
+            if hold.verb == "hold" and good.into(hold) == good.into(heat) and DEGREES.search(good.said(hold)):
+                draft.swap(hold.span.line, DEGREES.search(good.said(hold))[0], f"{low}-{low + 3} °C")
         yield draft, [line, joined.span.line], "" if low > 26 else "what melts at so low a heat is soft in a warm room"
 
 
@@ -206,6 +211,9 @@ def _(good):
         if line[1] and line[1] > min(place.span.line for place in good.method.places):
             line[0] = re.sub(r"with (?:homogeniser and anchor|homogeniser|rotor-stator|dissolver)(?: at \d+(?:-\d+)? (?:m/s|rpm))?(?:, then for \d+(?:-\d+)? min)?", "with anchor", line[0])
             line[0] = re.sub(r"^(\s+)homogenise ", r"\1stir ", line[0])
+    left = draft.text.split("\n")[draft.now(joined.span.line) - 1:]
+    if any(re.search(r"homogeni|high shear|mill\b|vigorous|rotor|dissolver|blender", line.split("--")[0].split(', if not')[0]) for line in left):
+        return
     soft = any(row.material.is_a("self-emulsifying", "soap", "cationic surfactant", "base") for row in good.rows)
     yield draft, [joined.span.line], "self-emulsifying bases, soaps and lamellar conditioners form without it" if soft else ""
 
@@ -316,7 +324,8 @@ def _(good):
             line = draft.line(step.span.line)
             line[0] = re.sub(rf"\b{taken.phase}\b", f'{taken.phase} except "{row.name}"', line[0], count=1)
             put = draft.put(f'add "{row.name}" to {good.into(joined)} with anchor', after=joined)
-            yield draft, [put, row.span.line], ""
+            others = sum(good.share(one) for one in good.of("electrolyte") if one is not row and not one.material.is_a("preservative"))
+            yield draft, [put, row.span.line], "the water carries salt enough without it" if others >= 0.005 else ""
 
 
 @kind("water thickener in place of the oil's", "oil-rheology-only", "organoclay-steps")
@@ -334,7 +343,8 @@ def _(good):
 def _(good):
     oils = [row for row in good.of("oil phase", "silicone phase") if row.kind == "figure" and not row.material.is_a("w/o emulsifier", "emulsifier", *PERFUME)]
     closing = good.method.closing
-    if good.type in IS_WO and closing is not None and closing.material.is_a("water") and sum(map(good.share, oils)) > 0.1:
+    ranges = any(re.match(r"\s*\d+(?:\.\d+)?-", good.lines[row.span.line - 1]) for row in oils)
+    if good.type in IS_WO and closing is not None and closing.material.is_a("water") and sum(map(good.share, oils)) > 0.1 and not ranges:
         draft = Draft(good)
         for row in oils:
             line = draft.line(row.span.line)
@@ -403,7 +413,7 @@ def _(good):
             line = draft.line(step.span.line)
             line[0] = re.sub(r"for \d+(?:-\d+)? (?:min|h)", "for 1 min", line[0]).replace(" until hydrated", "").replace(" until clear", "").replace(" until lump-free", "")
             following = next(iter(good.after(step)), step)
-            slow = any(re.search(r"over \d|for [1-9]\d+", good.said(one)) for one in good.after(step)[:3])
+            slow = any(re.search(r"over \d|for [1-9]\d+", good.said(one)) or one.verb == "heat" for one in good.after(step)[:3])
             yield draft, [line, following.span.line, *(row.span.line for row in rows)], "other steps give it time" if others or slow else ""
             return
 
@@ -680,6 +690,12 @@ def _(good):
             return
 
 
+def _rated(good: Written) -> str:
+    """The argument where the plant it was proven on has a kettle for flammable vapour."""
+    plant = good.file.parent / (good.method.header.proven_on or "none")
+    return "the plant has a kettle rated for such vapour, and it is taken" if plant.is_file() and "inerted" in plant.read_text(encoding="utf-8") else ""
+
+
 @kind("alcohol into the hot batch", "alcohol-cool", "flash-limit", level="STOP")
 def _(good):
     for heat, low in good.heats(least=65):
@@ -687,7 +703,7 @@ def _(good):
             draft = Draft(good)
             row = draft.phase("Y", "10 %  denatured alcohol")
             line = draft.put(f"add Y to {good.into(heat)}", after=heat)
-            yield draft, [line, row], ""
+            yield draft, [line, row, heat.span.line], _rated(good)
             return
 
 
@@ -698,7 +714,7 @@ def _(good):
             draft = Draft(good)
             row = draft.phase("Y", "8 %  isododecane")
             line = draft.put(f"add Y to {good.into(heat)}", before=heat)
-            yield draft, [line, row, heat.span.line], ""
+            yield draft, [line, row, heat.span.line], _rated(good)
             return
 
 
@@ -785,7 +801,7 @@ def _(good):
             said = good.said(step)
             draft.drop(step)
             line = draft.put(said, before=cool)
-            yield draft, [line], ""
+            yield draft, [line], "it is hot under a lid only, and loses nothing more" if "covered" in good.text or "close " in good.text else ""
 
 
 @kind("vacuum after the perfume", "vacuum-before-volatile", "essential-oil-vac")
@@ -818,7 +834,8 @@ def _(good):
         if step.verb == "add" and rows and not any(take.vessel for take in step.what) and not good.is_in_block(step) and all(good.entering(row) is step for row in rows):
             draft = Draft(good)
             line = draft.put(f"add {_object(good, step)} to {good.into(step)}", after=step)
-            yield draft, [line, step.span.line], ""
+            unsaid = all(row.kind == "open" or row.optional for row in rows) or "optional" in good.said(step)
+            yield draft, [line, step.span.line], "no amount is written, so it may be meant in two parts" if unsaid else ""
             return
 
 

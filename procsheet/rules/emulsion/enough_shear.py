@@ -28,8 +28,9 @@ Right
 
 Limits
     A rotor-stator, saw-tooth, mill or the words `at high shear`, from the joining on. Where fats set, it counts only while they are
-    molten, but for water-in-oil, which is sheared cold on purpose. Under 3 min in all, or under 10 m/s where the speed is known: a hint.
-    A tool that is not named, or not known, is an open point; so is `stirring vigorously`, which may be either.
+    molten (a batch whose first high shear is colder is told by emulsify-hot), but for water-in-oil, which is sheared cold on purpose.
+    Under 3 min in all, or under 10 m/s where the speed is known: a hint. A tool that is not named, or not known, is an open point; so
+    is `stirring vigorously`, which may be either.
 
 Exceptions
     Soap made in the batch, beeswax with borax, self-emulsifying bases; cationic conditioner bases are a hint. Multiple emulsions,
@@ -40,7 +41,8 @@ Source
 """
 
 from procsheet.findings import Finding, Label
-from procsheet.rules.words import celsius, listed, minutes
+from procsheet.rules.drops import emulsifies_itself
+from procsheet.rules.words import listed, minutes
 from procsheet.trace.trace import HIGH
 
 NAME = "enough-shear"
@@ -49,20 +51,11 @@ WHY = "Coarse drops rise or settle: the emulsion looks right in the kettle and s
 
 
 def check(batch):
-    if not batch.is_emulsion or batch.type == "multiple emulsion" or _emulsifies_itself(batch):
+    if not batch.is_emulsion or batch.type == "multiple emulsion" or emulsifies_itself(batch):
         return
     for moment in batch.trace.moments:
         if moment.facts.met == moment.index:
             yield from _judged(batch, moment, list(batch.trace.path(moment)))
-
-
-def _emulsifies_itself(batch) -> bool:
-    """A ready base, or a soap that is made where the phases meet."""
-    rows = [row for row in batch.method.rows if not row.optional]
-    acid = any(row.material.kind in ("fatty acid", "liquid fatty acid") or row.material.is_a("saponifiable") and row.material.kind == "wax" for row in rows)
-    swells = any(row.material.is_a("carbomer") for row in rows)                        # then the base is there to neutralise it
-    base = any(row.material.is_a("borate") or row.material.is_a("base") and row.kind == "figure" and not swells for row in rows)
-    return acid and base or any(row.material.is_a("self-emulsifying", "soap") for row in rows)
 
 
 def _judged(batch, joined, path):
@@ -74,16 +67,16 @@ def _judged(batch, joined, path):
     unsaid = next((moment for moment in _until_cold(path) if moment.shear.rank.missing or moment.shear.rank.high >= HIGH), None)
     if unsaid is not None:
         what = unsaid.shear.rank.missing or "which tool stirs vigorously"
-        yield Finding("OPEN", NAME, f"{what} in line {unsaid.span.line} is not said, so whether the drops get fine enough was not checked", Label(unsaid.span), fix=f"Name the tool in line {unsaid.span.line}: with homogeniser at 12 m/s, or with anchor.", step=unsaid.step.number)
+        yield Finding("OPEN", NAME, f"{what} in line {unsaid.span.line} is not said, so whether the drops get fine enough was not checked", Label(unsaid.span),
+                      fix=f"Name the tool in line {unsaid.span.line}: with homogeniser at 12 m/s, or with anchor.", step=unsaid.step.number)
         return
-    title = (f"the emulsion is put under high shear only at {celsius(hard[0].peak)}, in line {hard[0].span.line}, when its fats have set" if hard else
-             "the emulsion is never put under high shear")
+    if hard:
+        return                                              # emulsify-hot tells of it
     last = max(_until_cold(path), key=lambda moment: moment.index, default=joined)
     lamellar = [row.name for row in batch.method.rows if row.material.is_a("cationic surfactant")]
-    yield Finding("NOTE" if lamellar and not hard else LEVEL, NAME, title + (f"; a base of {listed(lamellar)} may do without" if lamellar else ""),
+    yield Finding("NOTE" if lamellar else LEVEL, NAME, "the emulsion is never put under high shear" + (f"; a base of {listed(lamellar)} may do without" if lamellar else ""),
                   Label(joined.span, f"the phases meet here, under {joined.shear.told}"),
-                  tuple(Label(one.span, "too cold for the fats") for one in hard[:1]), WHY,
-                  f"Add a step after line {last.span.line}: homogenise {joined.vessel} for 5 min with homogeniser at 12 m/s, before it cools.",
+                  (), WHY, f"Add a step after line {last.span.line}: homogenise {joined.vessel} for 5 min with homogeniser at 12 m/s, before it cools.",
                   batch.source(NAME), step=joined.step.number)
 
 

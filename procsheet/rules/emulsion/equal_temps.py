@@ -44,7 +44,7 @@ Limits
 Exceptions
     Nothing in the oil phase that sets; a cold process; fats that go dry into hot water and melt there; an addition under a tenth of the
     batch that leaves it warm enough; a batch that is heated above the melting point again afterwards; an emulsion that is cooled by
-    what goes in slowly.
+    what goes in slowly. Water that goes cold into the finished emulsion is cold-water-addback's.
 
 Needs
     melts
@@ -69,6 +69,7 @@ LEVEL = "WARN"
 COLD = "STOP"
 SMALL_PART = 0.1                        # of the batch: less may be colder (common practice, no source)
 KEPT = 10.0                             # K that an addition may cool a heated vessel before it counts as cooler (common practice, no source)
+MOSTLY = 0.5                            # of what is added: more water than that is a water phase (common practice, no source)
 SPREAD = ("slowly", "very slowly", "over", "in portions", "drop by drop")
 WHY = "A colder phase sets the fat it meets: specks and grains, and a weak cream that weeps. What has set never gets into the emulsion."
 
@@ -142,7 +143,7 @@ def _meeting(batch, moment, oil, water):
     fats = _fats(batch, oil.held)
     molten = [fat for fat in fats if fat[1].value.high <= hottest + SMALL]
     highest = max(molten or fats, key=lambda fat: fat[1].value.high)
-    if _melts_again(batch, moment, highest) or _little(moment, water, highest):
+    if melts_again(batch, moment, highest) or _little(moment, water, highest):
         return
     apart = max(oil.warm.low - water.warm.high, water.warm.low - oil.warm.high)
     set_again = _judged([(fat, fat[1].value.low - oil.warm.high) for fat in molten])
@@ -175,7 +176,7 @@ def _was_set(batch, side) -> bool:
     return side.came is not None and any(one.step.verb in ("heat", "cool", "hold") or one.step.has("keeping") for one in batch.trace.history(side.came))
 
 
-def _melts_again(batch, moment, fat) -> bool:
+def melts_again(batch, moment, fat) -> bool:
     return any(one.step.verb in ("heat", "melt") and one.end.low >= fat[1].value.high for one in batch.trace.later(moment))
 
 
@@ -183,17 +184,29 @@ def _little(moment, water, fat) -> bool:
     return sum(water.held.values()) < SMALL_PART * moment.mass and moment.start.low >= fat[1].value.high
 
 
-def _quenched(batch, moment, vessel):
-    """Something cold goes into a hot emulsion and takes it below the setting of its fats at one stroke."""
+def quenched(batch, moment):
+    """How warm a hot emulsion was, and the fat of the highest melting point, where what goes in takes it below that at one stroke; else None."""
+    sides = _sides(batch, moment)
+    if len(sides) < 2:
+        return None
+    vessel = sides[0]
     molten = [(row, figure) for row, figure in _fats(batch, moment.before) if figure.value.high <= vessel.warm.low]
     fat = max(molten, key=lambda one: one[1].value.high, default=None)
     drop = vessel.warm.low - moment.start.high
     if fat is None or drop <= batch.apart(NAME, "between") or moment.start.missing:
-        return
-    if moment.start.high >= fat[1].value.high or moment.step.has(*SPREAD) or _melts_again(batch, moment, fat):
-        return
-    yield _finding(batch, moment, LEVEL, f"what is added cools {moment.vessel} from {celsius(vessel.warm)} to {celsius(moment.start)} at one stroke, "
-                   f"through the {celsius(fat[1].value.high)} that {fat[0].name} sets at", vessel, None, fat)
+        return None
+    if moment.start.high >= fat[1].value.high or moment.step.has(*SPREAD) or melts_again(batch, moment, fat):
+        return None
+    return vessel.warm, fat
+
+
+def _quenched(batch, moment, vessel):
+    """Something cold that is not water goes into a hot emulsion; water is cold-water-addback's."""
+    hot = quenched(batch, moment)
+    if hot is not None and batch.trace.weight(moment.added, "water") <= MOSTLY * sum(moment.added.values()):
+        row, figure = hot[1]
+        yield _finding(batch, moment, LEVEL, f"what is added cools {moment.vessel} from {celsius(vessel.warm)} to {celsius(moment.start)} at one stroke, "
+                       f"through the {celsius(figure.value.high)} that {row.name} sets at", vessel, None, hot[1])
 
 
 def _finding(batch, moment, level, title, oil, water, fat) -> Finding:

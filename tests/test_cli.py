@@ -146,3 +146,12 @@ def test_shipped_files_are_laid_out(capsys):
     """Recipes, plants and the starter stand as `format` would write them."""
     names = [str(path) for pattern in ("*.method", "*.materials", "plants/*.plant") for path in sorted(RECIPES.glob(pattern))]
     assert main(["format", "--check", *names, str(Path(__file__).parents[1] / "procsheet" / "starter.method")]) == 0
+
+
+@source("by hand", "help is text that is filled in: a per cent sign in it must be doubled")
+@pytest.mark.parametrize("command", ["", *sorted(path.stem for path in (Path(__file__).parents[1] / "procsheet" / "commands").glob("[a-z]*.py") if path.stem != "common")])
+def test_every_command_has_help(command, capsys):
+    """`--help` of the whole and of every command prints, and names the exit codes."""
+    with pytest.raises(SystemExit) as ended:
+        main([*([command] if command else []), "--help"])
+    assert ended.value.code == 0 and "exit codes" in capsys.readouterr().out

@@ -34,6 +34,10 @@ class Held(NamedTuple):
     def exceeded(self) -> bool:
         return self.total > self.limit.share * NEARLY
 
+    def heaviest(self, high: dict[str, Fraction]) -> Fraction:
+        """The total where every row is weighed at the upper end of its range. high: row code -> upper end over what is asked for [1]."""
+        return sum((one.amount * high.get(one.row.code, Fraction(1)) for one in self.shares if one.amount is not None), Fraction(0))
+
     @property
     def largest(self) -> Share:
         return max(self.shares, key=lambda one: one.amount or 0)
@@ -79,6 +83,16 @@ def _shares(batch):
             for claim in claims(row.material, of_batch):
                 counts = reckoned(claim.material, claim.limit.expressed)
                 yield Share(row, of_batch, claim, None if counts is None else claim.share * counts)
+
+
+def heaviest_weighings(batch) -> dict[str, Fraction]:
+    """Row code -> the upper end of its weighing ranges over what is asked for [1]; only where the plant's balances are known."""
+    lines = [line for line in batch.plan.lines if batch.plan.plant.balances and line.high is not None and line.exact and line.use in ("", "part", "hold-back")]
+    exact, high = {}, {}
+    for line in lines:
+        exact[line.row.code] = exact.get(line.row.code, Fraction(0)) + line.exact
+        high[line.row.code] = high.get(line.row.code, Fraction(0)) + line.high
+    return {code: high[code] / exact[code] for code in exact}
 
 
 def leaves_no_use(family: list[Held]) -> bool:

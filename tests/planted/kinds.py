@@ -221,7 +221,7 @@ def _(good):
 @kind("emulsifier left out", "emulsifier-present", "emulsifier-ratio", "wo-hlb", level="STOP")
 def _(good):
     joined = good.joining()
-    rows = [row for row in good.rows if row.material.is_a("emulsifier", "o/w emulsifier", "w/o emulsifier", "high-HLB solubiliser", "surfactant", "soap", "self-emulsifying", "anionic surfactant",
+    rows = [row for row in good.rows if row.material.is_a("emulsifier", "o/w emulsifier", "w/o emulsifier", "solubiliser", "surfactant", "soap", "self-emulsifying", "anionic surfactant",
                                                           "cationic surfactant")]
     if joined is None or "emulsion" not in good.type or not rows:
         return

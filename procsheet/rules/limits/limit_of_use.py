@@ -63,7 +63,7 @@ from math import floor, log10
 from procsheet.findings import Finding, Label
 from procsheet.model.limits import Limit, strength
 from procsheet.model.uses import NO_COSMETIC, uses
-from procsheet.rules.limited import Held, families, leaves_no_use
+from procsheet.rules.limited import NEARLY, Held, families, heaviest_weighings, leaves_no_use
 from procsheet.rules.words import listed, share
 from procsheet.syntax.properties import USES
 
@@ -76,9 +76,12 @@ WHY = "What is above its entry cannot be sold where that regulation holds. This 
 
 def check(batch):
     known = uses(batch.method.header)
+    high = heaviest_weighings(batch)
     if not known & set(NO_COSMETIC):
         for family in families(batch, known):
-            yield from _judged([held for held in family if held.fits is not False], family)
+            possible = [held for held in family if held.fits is not False]
+            found = list(_judged(possible, family))
+            yield from found or _when_weighed_high(possible, high)
 
 
 # ---- the verdict
@@ -98,6 +101,13 @@ def _judged(possible: list[Held], family: list[Held]):
         yield _unclear(min(unclear, key=lambda held: held.limit.share))
     elif unknown:
         yield _not_reckoned(unknown[0])
+
+
+def _when_weighed_high(possible: list[Held], high) -> list[Finding]:
+    """The formula is inside, and the upper end of a weighing range is not."""
+    over = [held for held in possible if held.fits and not held.limit.purpose and held.heaviest(high) > held.limit.share * NEARLY]
+    return [_finding("NOTE", held, f"weighed at the upper end of its range, {_name(held)} comes to {float(held.heaviest(high)) * 100:.4g}\u00a0%: more than the {held.limit.written} that the entry allows"
+                     f"{_where(held.limit)}", "at its upper end", "Write a little less of it, or weigh it to a narrower range.") for held in over[:1]]
 
 
 def _level(limit: Limit) -> str:

@@ -8,8 +8,8 @@ from pathlib import Path
 from tests.sources import source
 
 ROOT = Path(__file__).parents[1] / "procsheet"
-FLOORS = ["source", "findings", "units", "intervals", "formulas", "syntax", "model", "graph", "plan", "trace", "rules", "journey", "sheet", "timeplan", "pipeline", "commands", "cli"]
-DOORS = {"lark": "syntax", "pint": "units", "networkx": "graph", "weasyprint": "sheet"}
+FLOORS = ["source", "findings", "units", "intervals", "formulas", "syntax", "model", "graph", "plan", "trace", "rules", "journey", "sheet", "timeplan", "need", "changes", "pipeline", "commands", "cli"]
+DOORS = {"lark": "syntax", "pint": "units", "networkx": "graph", "weasyprint": "sheet", "openpyxl": "need"}
 
 
 def imports(file: Path) -> set[str]:
@@ -69,7 +69,7 @@ def test_a_check_starts_light():
     """`procsheet check` imports neither weasyprint nor networkx nor pint."""
     recipe = ROOT.parent / "recipes" / "harbour-hand-cream.method"
     code = (f"import sys; from procsheet.cli import main; code = main(['check', {str(recipe)!r}]); "
-            "heavy = {'weasyprint', 'networkx', 'pint', 'numpy', 'pandas', 'matplotlib'} & set(sys.modules); print('HEAVY', sorted(heavy)); sys.exit(code)")
+            "heavy = {'weasyprint', 'networkx', 'pint', 'openpyxl', 'numpy', 'pandas', 'matplotlib'} & set(sys.modules); print('HEAVY', sorted(heavy)); sys.exit(code)")
     ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True)
     assert "HEAVY []" in ran.stdout
     assert ran.returncode == 0

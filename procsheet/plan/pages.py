@@ -58,6 +58,18 @@ Why it matters
 """,
     "made-in-a-circle": """A material is made from itself, by way of other methods.
 """,
+    "revision-unchanged": """Two states of a method differ, and carry the same revision.
+
+Why it matters
+    Two different papers would carry one number, and nobody could tell which was followed. `procsheet compare OLD NEW` tells it, beside
+    all that changed; count the revision up, and write why.
+""",
+    "waits-too-long": """The time plan holds up what a step, or the header, does not allow to wait.
+
+Why it matters
+    Something that is to be done at once stands about because nobody is free, or bulk waits longer for the filler than it keeps.
+    `procsheet timeplan` tells it.
+""",
     "accept": """An `accept` line fits no finding, or several, or a slip that cannot be signed for.
 
 Why it matters

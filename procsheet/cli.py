@@ -42,6 +42,8 @@ def parser() -> argparse.ArgumentParser:
     sheet.add_argument("file", metavar="FILE", help="a method, or - for standard input")
     _sized(sheet)
     _papers(sheet)
+    again = _command(commands, "verify", "make the papers anew from the method inside a PDF, and tell what differs")
+    again.add_argument("file", metavar="SHEET.pdf", help="papers that procsheet printed")
     fitting = _command(commands, "fit", "the smallest and largest batch a plant can make, and how an order is split")
     fitting.add_argument("file", metavar="FILE", help="a method, or - for standard input")
     _sized(fitting)

@@ -49,6 +49,7 @@ class Compiled(NamedTuple):
     signed: tuple[Signed, ...]
     plant: Plant
     written: Method | None = None       # the method as written, where it was carried to another plant
+    files: dict[str, Path] = {}         # the files it names that were read
 
     @property
     def stops(self) -> bool:
@@ -96,7 +97,7 @@ def compile_method(source: Source, folder: Path, request: Request = Request()) -
         found = list(map(in_fahrenheit, found))
     names = {step.number: step.name for step in first.steps() if step.name} if first else {}
     left, signed = acceptance.settle(found, parsed.tree.accepts, names)
-    return Compiled(source, parsed.tree, first, tuple(batches), tuple(gather.fold(left)), tuple(signed), plant, as_written or first)
+    return Compiled(source, parsed.tree, first, tuple(batches), tuple(gather.fold(left)), tuple(signed), plant, as_written or first, dict(files.named))
 
 
 def _check(method: Method, course: Course, plant: Plant, order: Order) -> tuple[Batch, list[Finding]]:

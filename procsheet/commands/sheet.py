@@ -17,7 +17,7 @@ def run(chosen) -> int:
         if undecided and not made.stops:
             print(f"procsheet: say which with --choose: {undecided}", file=sys.stderr)
         return STOPPED
-    html = _html(made, chosen)
+    html = page(made, chosen)
     if chosen.output == "-":
         sys.stdout.write(html)
         return OK
@@ -25,7 +25,7 @@ def run(chosen) -> int:
     if target.suffix.lower() in (".html", ".htm"):
         write(target, html)
         return _written(made, target)
-    return _pdf(made, html, target)
+    return _pdf(made, html, target, chosen)
 
 
 def _undecided(made) -> str:
@@ -36,7 +36,8 @@ def _undecided(made) -> str:
     return "; ".join(" or ".join(fold(label) for label in fork.labels) for fork in open_ones)
 
 
-def _html(made, chosen) -> str:
+def page(made, chosen) -> str:
+    """The papers as one HTML document."""
     from procsheet.sheet.html import to_html
     from procsheet.sheet.lay_out import lay_out
     from procsheet.sheet.papers import Papers
@@ -44,12 +45,16 @@ def _html(made, chosen) -> str:
     return to_html(lay_out(made, papers), paper=chosen.paper)
 
 
-def _pdf(made, html: str, target: Path) -> int:
+ASKED = ("batch", "units", "plant", "choose", "without", "vessel", "paper", "number", "issue", "issued")
+
+
+def _pdf(made, html: str, target: Path, chosen) -> int:
+    from procsheet.sheet.enclosed import enclosed
     from procsheet.sheet.pdf import PdfNotPossible, to_pdf
     if sys.stderr.isatty():
         print("setting the pages ...", file=sys.stderr)
     try:
-        write(target, to_pdf(html))
+        write(target, to_pdf(html, enclosed(made, {name: getattr(chosen, name) for name in ASKED})))
         return _written(made, target)
     except PdfNotPossible as problem:
         instead = target.with_suffix(".html")

@@ -22,6 +22,7 @@ class Files:
     def __init__(self, folder: Path):
         self.folder = folder
         self.findings: list[Finding] = []
+        self.named: dict[str, Path] = {}                    # what was read: as it is written -> where it lies
 
     # ---- reading
 
@@ -43,7 +44,9 @@ class Files:
             if not target.resolve().is_relative_to(self.folder.resolve()):
                 self.findings.append(slip(span, f"`{path}` leads outside the folder of this method", "Name a file in the same folder or below it."))
                 return None
-            return way(target)
+            found = way(target)
+            self.named[path] = target
+            return found
         except (OSError, UnicodeDecodeError, ValueError) as problem:
             self.findings.append(_cannot_read(path, what, span, problem))
             return None

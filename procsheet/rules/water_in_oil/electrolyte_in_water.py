@@ -51,14 +51,14 @@ WHY = "It does not reach the water in the drops: it stays as crystals in the oil
 def check(batch):
     if not batch.makes_water_in_oil:
         return
-    missed = {one.row.code: (one, *fault) for one in batch.trace.exposures if one.material.is_a("electrolyte") and not one.material.is_a("preservative") and (fault := _missed(batch, one))}
-    in_time = sum(batch.of_batch(row, "electrolyte") for row in batch.method.rows if row.code not in missed and not row.material.is_a("preservative"))
+    late = {one.row.code: (one, *fault) for one in batch.trace.exposures if one.material.is_a("electrolyte") and not one.material.is_a("preservative") and (fault := missed(batch, one))}
+    in_time = sum(batch.of_batch(row, "electrolyte") for row in batch.method.rows if row.code not in late and not row.material.is_a("preservative"))
     if in_time < batch.limit("electrolyte-needed", "at least"):
-        for one, moment, how in missed.values():
+        for one, moment, how in late.values():
             yield _finding(batch, one.row, moment, how)
 
 
-def _missed(batch, exposure):
+def missed(batch, exposure):
     """The moment a salt and the emulsion meet, and how it missed the water; None where it was in the water by then."""
     code = exposure.row.code
     for moment in batch.trace.path(exposure.moment):

@@ -26,8 +26,10 @@ from procsheet.trace.walk import walk
 
 STRUCTURE = {"never-added", "content-lost", "hold-back", "used-twice", "empty-vessel", "which-row", "batch-weight"}
 SUMS = {"formula-total", "published-figure", "two-closing-rows"}
-SHARES = {"acid-into-water", "batch-weight", "carbomer-salt", "electrolyte-needed", "emulsifier-ratio", "internal-ratio", "limit-of-use",
-          "no-salt-before-emulsify", "oil-phase-min", "oil-rheology-only", "preservative-splits-emulsion"}    # what judges by the share of a row
+SHARES = {"acid-into-water", "alkali-assay", "allantoin-solubility", "balm-no-water", "batch-weight", "bead-chelator",
+          "butter-grain", "carbomer-salt", "electrolyte-needed", "emulsifier-ratio", "internal-ratio", "limit-of-use",
+          "lye-excess", "niacinamide-ph", "no-salt-before-emulsify", "oil-phase-min", "oil-rheology-only",
+          "preservative-splits-emulsion", "vitamin-c-ph-air"}    # what judges by the share of a row
 
 
 class Request(NamedTuple):

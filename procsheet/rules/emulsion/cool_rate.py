@@ -43,13 +43,12 @@ Source
 
 from procsheet.findings import Finding, Label
 from procsheet.intervals import INFINITY
-from procsheet.model import quantities
+from procsheet.rules import cooling
 from procsheet.rules.drops import part
 from procsheet.rules.words import celsius, listed
 
 NAME = "cool-rate"
 LEVEL = "WARN"
-FAST = ("quickly", "ice bath")
 WHY = "Fat that is chilled sets in other crystals: the viscosity is not the proven one, or grains come out in the drum. At the wall it sets before the middle has moved."
 
 
@@ -66,7 +65,7 @@ def check(batch):
 
 def _setting(batch, moment):
     """The fats that set in the step, enough of them."""
-    final = next((one.end for one in reversed(batch.trace.moments) if one.step.number == moment.step.number), moment.end)
+    final = cooling.final(batch, moment)
     fats = [(row, row.material.figure("melts")) for row in batch.trace.holds(moment, "structures oil") if row.material.figure("melts") is not None]
     fats = [row for row, figure in fats if moment.start.high >= figure.value.low and final.low < figure.value.high]
     return fats if part(moment, fats) >= batch.limit(NAME, "fat that sets") else []
@@ -74,27 +73,16 @@ def _setting(batch, moment):
 
 def _judged(batch, moment):
     """Level, words of the limit, and what is written; None for nothing."""
-    rate = _rate(moment)
+    rate = cooling.rate(moment)
     usual, most = (batch.limit(NAME, words) for words in ("in production", "at any size"))
     if rate is not None and rate.low < INFINITY and rate.high > usual + 1e-9:
-        told = f"{rate.high * 60:.2g} °C/min"
+        told = cooling.told(rate)
         if rate.high > most + 1e-9:
             return LEVEL, "at any size", told
         return LEVEL if float(batch.plan.mass) >= batch.limit(NAME, "production size") else "NOTE", "in production", told
-    if rate is None and moment.step.has(*FAST):
+    if rate is None and moment.step.has(*cooling.HURRIED):
         return LEVEL, "in production", "`quickly`" if moment.step.has("quickly") else "an ice bath"
     return None, "", ""
-
-
-def _rate(moment):
-    """K/s as it is written, or from the time that is written for the whole step."""
-    if moment.step.has("heat rate"):
-        return quantities.interval(moment.step.value("heat rate"))
-    time = quantities.interval(moment.step.value("over", "within")) if quantities.dimension(moment.step.value("over", "within")) == "time" else None
-    if time is None or time.high >= INFINITY or time.high <= 0:
-        return None
-    drop = max(moment.start.low - moment.end.high, 0.0)
-    return time._replace(low=drop / time.high, high=drop / time.high) if moment.parts == 1 else None
 
 
 def _finding(batch, moment, fats, level, words, told) -> Finding:

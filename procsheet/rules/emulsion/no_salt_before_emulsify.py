@@ -75,7 +75,7 @@ def check(batch):
 
 def _sensitive(batch, joined):
     """The emulsifiers there that stand little salt, and the least that their own data allow."""
-    rows = [row for row in batch.trace.holds(joined, "emulsifier", "soap") if not row.material.is_a("carbomer", "surfactant", "high-HLB solubiliser")]
+    rows = [row for row in batch.trace.holds(joined, "emulsifier", "soap") if not row.material.is_a("carbomer", "surfactant", "solubiliser")]
     own = [figure.value.low for row in rows for figure in row.material.figures("never with") if "electrolyte" in figure.words]
     charged = [row for row in rows if row.material.text("ionic") == "anionic" or row.material.is_a("soap")]
     if not charged and makes_soap(batch):

@@ -33,7 +33,7 @@ Right
 Limits
     All stated times count from the step in which the gum meets water to the step that ends its swelling: salt, surfactant, alcohol, another
     thickener, the other phase of an emulsion, cooling, filling; a preservative that is a salt does not count. Where a `hydrate` step gives
-    a time, whatever is added next ends it. A figure from memory is only a hint.
+    a time, whatever is added next ends it. A figure from memory is only a hint, and so is half the time that is usual for its kind.
 
 Exceptions
     `until hydrated`, and any step between whose length nobody knows: heating without a plant, an end point to look for. Where no time
@@ -56,6 +56,7 @@ NAME = "gum-hydrate-time"
 LEVEL = "WARN"
 AT_ONCE = ("add", "charge", "check", "sample", "transfer", "close", "open", "rinse", "note", "stop stirring", "stop heating")
 ENDS = ("electrolyte", "surfactant", "alcohol", "thickener of water", "cationic polymer")
+NEARLY_ENOUGH = 0.5                     # of a time that is only usual for its kind (common practice, no source)
 LEAVES = ("cool", "fill", "pour", "discharge")
 WHY = "A gum cut short goes on thickening in the drum and in the pack; salt, alcohol or a thick batch may stop it for good."
 
@@ -80,7 +81,8 @@ def _short(batch, one):
     verdict = below(time, need)
     if verdict not in (BEYOND, STRADDLES):
         return None
-    unsure = verdict == STRADDLES or figure is not None and figure.from_memory
+    usual = not one.material.lines.get("hydrates for") and time.high >= NEARLY_ENOUGH * need
+    unsure = verdict == STRADDLES or figure is not None and figure.from_memory or usual
     return ("NOTE" if unsure else LEVEL), start, end, time, need, figure
 
 

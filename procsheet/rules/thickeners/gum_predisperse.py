@@ -43,15 +43,12 @@ Source
 """
 
 from procsheet.findings import Finding, Label
+from procsheet.rules import polymers
 from procsheet.rules.words import share, weight
 from procsheet.syntax import tree
-from procsheet.trace.trace import HIGH
 
 NAME = "gum-predisperse"
 LEVEL = "WARN"
-WETTING = ("sprinkled", "into the vortex", "fast stirring", "vigorous stirring")
-VERBS = ("disperse", "dissolve")
-UNTIL = {"dispersed", "dissolved", "wetted", "lump-free"}
 WHY = "It swells where it meets the water and a skin closes round each clot: lumps that no high shear takes out, and a batch that stays thin."
 
 
@@ -65,12 +62,11 @@ def check(batch):
 
 def _dry(batch, one):
     """Where a gum meets water unwetted, the parts it was wetted in, and the level; None where it is wetted."""
-    moment = next((moment for moment in batch.trace.path(one.moment) if batch.watery(moment.contents) > moment.contents.get(one.row.code, 0.0)), None)
+    moment = polymers.meets_water(batch, one)
     if moment is None or _wets(batch, moment, one):
         return None
-    premix = next((batch.trace.moments[parent].contents for parent in moment.parents if one.row.code in batch.trace.moments[parent].contents), None)
     together = not moment.parents
-    parts = _parts(batch, moment.added if together else premix or {})
+    parts = polymers.wetted(batch, moment, one.row, "gum")
     if parts >= _least(batch):
         return (moment, parts, "NOTE") if together else None
     return moment, parts, LEVEL
@@ -78,22 +74,8 @@ def _dry(batch, one):
 
 def _wets(batch, moment, one):
     """Whether the step by itself keeps the gum from clotting."""
-    step, rank = moment.step, moment.shear.rank
     hot = next((figure.value.low for figure in one.material.figures("pre-wet in")), None)
-    return (step.has(*WETTING) or step.verb in VERBS or _until(step) & UNTIL or rank.low >= HIGH or rank.high >= HIGH and step.has("speed")
-            or hot is not None and moment.start.high >= hot - batch.plan.plant.temperature_tolerance)
-
-
-def _until(step) -> set[str]:
-    """The looks that end a step."""
-    ends = [step.value(kind) for kind in ("until", "each until")]
-    return {name for end in ends if isinstance(end, tree.States) for name in end.names}
-
-
-def _parts(batch, held: dict[str, float]) -> float:
-    """How many parts of other liquids and powders the gum is in before it meets the water."""
-    gum = sum(mass for code, mass in held.items() if batch.graph.rows[code].material.is_a("gum"))
-    return (sum(held.values()) - gum - batch.watery(held)) / gum if gum else 0.0
+    return polymers.is_wetting(moment) or hot is not None and moment.start.high >= hot - batch.plan.plant.temperature_tolerance
 
 
 def _least(batch) -> float:

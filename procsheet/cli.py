@@ -42,6 +42,17 @@ def parser() -> argparse.ArgumentParser:
     sheet.add_argument("file", metavar="FILE", help="a method, or - for standard input")
     _sized(sheet)
     _papers(sheet)
+    tags = _command(commands, "labels", "print a label for each container that is weighed, with its code to scan")
+    tags.add_argument("file", metavar="FILE", help="a method, or - for standard input")
+    _sized(tags)
+    _numbered(tags)
+    tags.add_argument("-o", "--output", metavar="FILE", help="where to write it: .pdf or .html, - for HTML on standard output")
+    tags.add_argument("--paper", choices=("A4", "Letter"), default="A4")
+    weighed = _command(commands, "weighings", "write the weighings and the steps as tables to fill in on a screen")
+    weighed.add_argument("file", metavar="FILE", help="a method, or - for standard input")
+    _sized(weighed)
+    _numbered(weighed)
+    weighed.add_argument("-o", "--output", metavar="FILE", help="where to write it: .xlsx, both tables in one; .csv, the steps in a second file beside it")
     again = _command(commands, "verify", "make the papers anew from the method inside a PDF, and tell what differs")
     again.add_argument("file", metavar="SHEET.pdf", help="papers that procsheet printed")
     fitting = _command(commands, "fit", "the smallest and largest batch a plant can make, and how an order is split")
@@ -123,9 +134,14 @@ def _papers(command: argparse.ArgumentParser) -> None:
     command.add_argument("-o", "--output", metavar="FILE", help="where to write it: .pdf or .html, - for HTML on standard output")
     command.add_argument("--html", action="store_true", help="HTML instead of PDF")
     command.add_argument("--paper", choices=("A4", "Letter"), default="A4")
-    command.add_argument("--number", metavar="BATCH", default="", help="batch number; otherwise a ruled blank")
+    _numbered(command)
     command.add_argument("--issue", metavar="N", default="", help="issue of these papers; otherwise a ruled blank")
+    command.add_argument("--clauses", action="store_true", help="list where each element that standards of good practice ask for stands; with -o also write the papers, and tell the page")
     command.add_argument("--issued", metavar="WHEN", default="", help="when they were issued; otherwise a ruled blank")
+
+
+def _numbered(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--number", metavar="BATCH", default="", help="batch number; otherwise a ruled blank")
 
 
 def _version() -> str:

@@ -17,6 +17,7 @@ def pages() -> dict[str, str]:
     """Every finding's name and its page."""
     from procsheet.graph import checks as graph_checks
     from procsheet.model import checks as model_checks
+    from procsheet.need import pages as need_pages
     from procsheet.plan import pages as plan_pages
     from procsheet import ready
     from procsheet.rules import RULES
@@ -24,7 +25,7 @@ def pages() -> dict[str, str]:
     found = {"not-understood": WRITING}
     for module in (*model_checks.PAGES, *graph_checks.PAGES):
         found[name_of(module)] = module.__doc__ or ""
-    found |= plan_pages.PAGES
+    found |= plan_pages.PAGES | need_pages.PAGES
     found[ready.NAME] = ready.__doc__ or ""
     for rule in RULES:
         found[rule.NAME] = rule.__doc__ or ""

@@ -8,8 +8,8 @@ from pathlib import Path
 from tests.sources import source
 
 ROOT = Path(__file__).parents[1] / "procsheet"
-FLOORS = ["source", "findings", "units", "intervals", "formulas", "syntax", "model", "graph", "plan", "trace", "rules", "journey", "sheet", "timeplan", "need", "changes", "pipeline", "commands", "cli"]
-DOORS = {"lark": "syntax", "pint": "units", "networkx": "graph", "weasyprint": "sheet", "openpyxl": "need"}
+FLOORS = ["source", "findings", "units", "intervals", "formulas", "syntax", "model", "graph", "plan", "trace", "rules", "journey", "sheet", "timeplan", "need", "changes", "labels", "pipeline", "commands", "cli"]
+DOORS = {"lark": "syntax", "pint": "units", "networkx": "graph", "weasyprint": "sheet", "openpyxl": "need", "segno": "labels"}
 
 
 def imports(file: Path) -> set[str]:
@@ -51,7 +51,7 @@ def test_imports_point_one_way():
 
 @source("by hand", "one door for each outside library")
 def test_each_outside_library_has_one_door():
-    """lark is imported in syntax only, pint in units, networkx in graph, weasyprint in sheet."""
+    """Each of them is imported in its own room only."""
     for library, door in DOORS.items():
         users = {room("procsheet." + ".".join(file.relative_to(ROOT).with_suffix("").parts)) for file in files() if library in {name.split(".")[0] for name in imports(file)}}
         assert users <= {door}, f"{library} is imported in {users}"
@@ -66,10 +66,10 @@ def test_formulas_import_nothing_of_ours():
 
 @source("by hand", "the libraries that a check must not load")
 def test_a_check_starts_light():
-    """`procsheet check` imports neither weasyprint nor networkx nor pint."""
+    """`procsheet check` imports none of the heavy libraries, such as weasyprint, networkx, pint, openpyxl and segno."""
     recipe = ROOT.parent / "recipes" / "harbour-hand-cream.method"
     code = (f"import sys; from procsheet.cli import main; code = main(['check', {str(recipe)!r}]); "
-            "heavy = {'weasyprint', 'networkx', 'pint', 'openpyxl', 'numpy', 'pandas', 'matplotlib'} & set(sys.modules); print('HEAVY', sorted(heavy)); sys.exit(code)")
+            "heavy = {'weasyprint', 'networkx', 'pint', 'openpyxl', 'segno', 'numpy', 'pandas', 'matplotlib'} & set(sys.modules); print('HEAVY', sorted(heavy)); sys.exit(code)")
     ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True)
     assert "HEAVY []" in ran.stdout
     assert ran.returncode == 0

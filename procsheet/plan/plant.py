@@ -72,6 +72,7 @@ class Plant(NamedTuple):
     temperature_tolerance: float = 2.0  # K
     weighing_tolerance: Fraction = Fraction(1, 200)
     filling_loss: Fraction | None = None
+    weighing_loss: Fraction = Fraction(0)
     kettles: tuple[Kettle, ...] = ()
     balances: tuple[Balance, ...] = ()
     containers: tuple[Container, ...] = ()
@@ -168,6 +169,13 @@ def _loss(entry, fields):
     fields["filling_loss"] = _exact(entry, "mass")
 
 
+def _weighing_loss(entry, fields):
+    loss = _exact(entry, "share")
+    if loss is None or not 0 <= loss <= Fraction(1, 2):
+        return [slip(entry.span, "a weighing loss is a share, up to half", "Write it as: weighing loss 0.5 %")]
+    fields["weighing_loss"] = loss
+
+
 def _balance(entry, fields):
     tag = next((word.text for word in entry.words if isinstance(word, tree.Word)), "?")
     capacity, reads, least = (_after(entry, word) for word in ("to", "reads", "at least"))
@@ -207,7 +215,7 @@ def _vessel(entry, fields):
     fields["kettles"] = (*fields["kettles"], made)
 
 
-READERS = {"plant": _name, "utilities": _utilities, "print": _print, "tolerance": _tolerance, "filling loss": _loss, "balance": _balance,
+READERS = {"plant": _name, "utilities": _utilities, "print": _print, "tolerance": _tolerance, "filling loss": _loss, "weighing loss": _weighing_loss, "balance": _balance,
            "container": _container, "operators": _operators, "shift": _shift, "rule": _rule, "vessel": _vessel}
 
 

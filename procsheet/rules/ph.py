@@ -53,6 +53,12 @@ def _weak(row: Row) -> bool:
     return constant is not None and constant.value.low > WEAK or row.material.is_a("borate")
 
 
+def late(batch, row: Row, acid: Row) -> bool:
+    """Whether an acid goes to a material after the last step that measures a pH of what holds it: what was measured is true no more."""
+    meets = meeting(batch, row, acid)
+    return meets is not None and not any(measures(moment) and row.code in moment.contents for moment in (meets, *batch.trace.later(meets)))
+
+
 def meeting(batch, one: Row, other: Row) -> Moment | None:
     """The first step whose vessel holds both."""
     return next((moment for moment in batch.trace.moments if one.code in moment.contents and other.code in moment.contents), None)

@@ -146,6 +146,8 @@ PLANT = (
     Property("tolerance", "tolerance temperature T, weighing Q", "what a plain figure carries",
              example="tolerance temperature 2 °C, weighing 0.5 %"),
     Property("filling loss", "filling loss Q", "left in hoppers and lines", numeric="mass", example="filling loss 2 kg"),
+    Property("weighing loss", "weighing loss Q", "left in scoops and containers, and bought on top", numeric="share",
+             example="weighing loss 0.5 %"),
     Property("vessel", "vessel TAG", "a block of its own", example="vessel K60"),
     Property("pump", "pump TAG RATE, keeps Q", "its flow, and what stays in it", example="pump P1 20 L/min, keeps 1.5 kg"),
     Property("balance", "balance TAG to Q, reads Q, at least Q", "its most, its step, and the least it may weigh",

@@ -51,7 +51,7 @@ def _sensitive(good: Written, groups, without=()):
 
 
 def _object(good: Written, step) -> str:
-    return re.split(r" (?:to|into) ", good.said(step).split(" ", 1)[1])[0]
+    return re.split(r" (?:to|into|in) ", good.said(step).split(" ", 1)[1])[0]
 
 
 def _into_the_hot(good: Written, groups, without=()):
@@ -82,6 +82,16 @@ def _(good):
     yield from _into_the_hot(good, ("heat-sensitive", "extract", "active", "volatile", "protein", "enzyme", "vitamin"), (*PERFUME, "preservative"))
 
 
+def _is_hot(good: Written, step) -> bool:
+    """Whether what a step works on was heated, or most of it was."""
+    vessel = good.into(step)
+    if any(heat in good.before(step) for heat, _ in good.heats(vessel)):
+        return True
+    held, joined = good.held(step).get(vessel, []), good.joining()
+    hot = [row for heat, _ in good.heats() if joined and heat in good.before(joined) for row in good.held(heat).get(good.into(heat), [])]
+    return sum(good.share(row) for row in held if row in hot) > 0.4 * sum(map(good.share, held))
+
+
 @kind("cooling forgotten", *HOT, "qs-water-last", "equal-temps", "melt-margin", "hollow-spheres", "encapsulate-late", "fill-temp", "pour-temp", "ph-adjust-temp", "over-shear-cool",
       level="STOP")
 def _(good):
@@ -91,7 +101,7 @@ def _(good):
             continue
         later = [step for step in good.after(cool) if vessel in (good.into(step), *(take.vessel for take in step.what))]
         minding = [step for step in later if any((_limit(row) or 999) < 55 for row in good.brings(step)) or re.search(r"\b(?:below|at most|at) \d", good.said(step))]
-        if any(step.verb == "cool" for step in later):
+        if any(step.verb == "cool" for step in good.after(cool)) or not _is_hot(good, cool):
             continue
         draft = Draft(good)
         draft.drop(cool)
@@ -103,7 +113,7 @@ def _(good):
     for cool in good.steps:
         match = DEGREES.search(good.said(cool))
         vessel = good.into(cool)
-        if cool.verb != "cool" or good.is_in_block(cool) or not match or float(match[1]) > 45 or not good.heats(least=68):
+        if cool.verb != "cool" or good.is_in_block(cool) or not match or float(match[1]) > 45 or not good.heats(least=68) or " or lower" in good.said(cool) or not _is_hot(good, cool):
             continue
         later = [step for step in good.after(cool) if good.into(step) == vessel or any(take.vessel == vessel for take in step.what)]
         minding = [step for step in later if any((_limit(row) or 999) < 55 for row in good.brings(step)) or re.search(r"\b(?:below|at most|at) \d", good.said(step))]
@@ -148,7 +158,8 @@ def _oily(good: Written):
     for heat, low in good.heats():
         rows = good.held(heat).get(good.into(heat), [])
         melts = [row.material.figure("melts").value.high - 273.15 for row in rows if row.material.is_a("structures oil") and row.material.figure("melts")]
-        if joined is not None and heat in good.before(joined) and melts and not any(row.material.is_a("water") for row in rows):
+        again = any(step.verb in ("melt", "heat") and step is not heat and good.into(step) == good.into(heat) for step in good.before(joined)) if joined is not None else False
+        if joined is not None and heat in good.before(joined) and melts and not any(row.material.is_a("water") for row in rows) and not again:
             yield heat, max(melts), joined
 
 
@@ -232,7 +243,8 @@ def _(good):
     pairs = any(row.material.is_a("base", "neutraliser", "borate") for row in good.rows) or any(row.material.is_a("carbomer") for row in good.rows)
     clay = any(row.material.is_a("organoclay") for row in good.rows)
     yield draft, [joined.span.line, *(place.span.line for place in (*good.rows, *good.method.phases))], (
-        "a base with fatty acid, or a polymer, may emulsify it" if pairs else "a clay may hold it" if clay else "")
+        "a base with fatty acid, or a polymer, may emulsify it" if pairs else "a clay may hold it" if clay else
+        "a material that nothing is known of may be it" if any(not row.material.known for row in good.rows) else "")
 
 
 @kind("sheared again when cold", "over-shear-cool")
@@ -244,8 +256,10 @@ def _(good):
         match = DEGREES.search(good.said(cool))
         if cool.verb == "cool" and cool in good.after(joined) and match and float(match[1]) <= 38 and not good.is_in_block(cool):
             draft = Draft(good)
-            line = draft.put(f"homogenise {good.into(cool)} for 5 min with homogeniser at 15 m/s", after=cool)
-            yield draft, [line], ""
+            end = good.last(good.into(cool))
+            if end is not None:
+                line = draft.put(f"homogenise {good.into(cool)} for 5 min with homogeniser at 15 m/s", before=end)
+                yield draft, [line], ""
             return
 
 
@@ -399,7 +413,9 @@ def _(good):
             line = draft.put(f'add "{row.name}" to {good.into(pours)}', after=pours)
         else:
             continue
-        yield draft, [line, row.span.line], "this grade wets by itself" if easy else ""
+        looked = next((good.said(one) for one in good.after(step) if good.into(one) == vessel), "")
+        apart = re.search(r"until (?:lump-free|dispersed|hydrated)", looked) is not None
+        yield draft, [line, row.span.line], "this grade wets by itself" if easy else "the next step goes on until there are no lumps" if apart else ""
 
 
 @kind("swelling cut short", "gum-hydrate-time")
@@ -414,7 +430,8 @@ def _(good):
             line[0] = re.sub(r"for \d+(?:-\d+)? (?:min|h)", "for 1 min", line[0]).replace(" until hydrated", "").replace(" until clear", "").replace(" until lump-free", "")
             following = next(iter(good.after(step)), step)
             slow = any(re.search(r"over \d|for [1-9]\d+", good.said(one)) or one.verb == "heat" for one in good.after(step)[:3])
-            yield draft, [line, following.span.line, *(row.span.line for row in rows)], "other steps give it time" if others or slow else ""
+            warm = any(one.verb == "heat" and good.into(one) == good.into(step) for one in good.before(step) if any(row in good.held(one).get(good.into(one), []) for row in rows))
+            yield draft, [line, following.span.line, *(row.span.line for row in rows)], "other steps give it time" if others or slow or warm else ""
             return
 
 
@@ -463,7 +480,9 @@ def _(good):
         for phase in good.method.phases:
             if codes(phase.rows) <= codes(bases):
                 draft.drop_line(phase.span.line)
-        yield draft, [row.span.line for row in rows] + [step.span.line for step in good.steps], ""
+        salts = [row for row in good.rows if row not in bases and (figure := row.material.figure("own pH")) and figure.value.low >= 8.5]
+        yield draft, [row.span.line for row in rows] + [step.span.line for step in good.steps], (
+            "it is a stock that other methods neutralise" if good.method.as_material else "an alkaline salt opens it" if salts else "")
 
 
 @kind("acid after the gel stands", "acid-thins-polymer", level="STOP")
@@ -532,7 +551,7 @@ def _(good):
             draft = Draft(good)
             draft.drop(step)
             line = draft.put(f'add "{row.name}" to {good.into(step)}', after=alcohol)
-            yield draft, [line, row.span.line], ""
+            yield draft, [line, row.span.line], "this grade wets by itself" if "self-wetting" in row.name or "easy" in row.name else ""
 
 
 @kind("gum water kept warm overnight", "gum-warm-micro")
@@ -788,7 +807,7 @@ def _(good):
             hot = [one for one, _ in good.heats() if good.main == good.into(one) or good.into(one)]
             covered = "covered" in good.text or "close " in good.text
             yield draft, [one.span.line for one in good.steps] + [row.span.line for row in good.rows if row.kind == "closing"], (
-                "" if hot and not covered else "nothing is open and hot, so nothing is lost" if not hot else "it is hot under a lid only")
+                "so little water loses little" if good.percent("water") < 20 else "" if hot and not covered else "nothing is open and hot, so nothing is lost" if not hot else "it is hot under a lid only")
 
 
 @kind("made up while hot", "qs-water-last")

@@ -47,11 +47,13 @@ Source
 """
 
 from procsheet.findings import Finding, Label
+from procsheet.model.material import fold
 from procsheet.trace.swelling import swelling
 from procsheet.trace.trace import HIGH, MEDIUM
 
 NAME = "deaerate"
 LEVEL = "WARN"
+READY = fold("pre-neutralised polymer")    # as a kind is kept
 TYPES = ("gel", "paste", "suspension")
 QUIET = ("without air", "without foam")
 WHY = "A gel or paste that stands up by itself holds every bubble: it looks frothy, and packs filled by volume are a few per cent light."
@@ -81,7 +83,7 @@ def _holds_bubbles(batch, moment, swollen) -> bool:
 
 def _is_swollen(row, moment, swollen) -> bool:
     if row.material.is_a("carbomer"):
-        return moment.before_facts.neutralised or row.material.kind == "pre-neutralised polymer"
+        return moment.before_facts.neutralised or row.material.kind == READY
     return swollen[moment.index].get(row.code, False) and row.code in moment.before
 
 

@@ -76,11 +76,10 @@ def _at_a_ph(batch, row):
 
 
 def _with_acid(batch, row):
-    if any(below(said.value, batch.limit(NAME, "warning")) != BEYOND for said in ph.stated(batch, row)):
-        return
+    stands = any(below(said.value, batch.limit(NAME, "warning")) != BEYOND for said in ph.stated(batch, row))
     for acid in ph.free_acids(batch):
         moment = ph.meeting(batch, row, acid)
-        if moment is not None:
+        if moment is not None and (not stands or ph.late(batch, row, acid)):
             yield Finding(_level(row, LEVEL), NAME, f"{share(batch.of_batch(acid))} of {acid.name} meets {row.name} in {moment.vessel}, and nothing neutralises it",
                           Label(moment.span, "they meet here"), (Label(acid.span, "the acid"), Label(row.span, "dissolves in acid")), WHY,
                           f"Take {acid.name} out, or neutralise it to pH 7 in water of its own before line {moment.span.line}.", batch.source(NAME, "pH"),

@@ -84,13 +84,13 @@ def _thinned(batch, one, start):
             yield ph.told(batch, NAME, level, one.row, place, f"from pH {soft:.3g} on", WHY,
                           f"Keep what holds {one.row.name} at pH {soft:.3g} or above, or thicken with a gum that stands acid, such as xanthan or hydroxyethylcellulose.",
                           batch.source(NAME, "below which it is a warning"))
-    if not said or all(place.value.missing for place in said):
-        yield from _by_formula(batch, one.row, start)
+    unsaid = not said or all(place.value.missing for place in said)
+    yield from _by_formula(batch, one.row, start, [acid for acid in ph.free_acids(batch) if unsaid or ph.late(batch, one.row, acid)])
 
 
-def _by_formula(batch, row, start):
-    """An acid that nothing takes up, where no pH is said."""
-    for acid in ph.free_acids(batch):
+def _by_formula(batch, row, start, acids):
+    """An acid that nothing takes up, where no pH is said, or none after it."""
+    for acid in acids:
         moment = ph.meeting(batch, row, acid)
         if moment is not None and not row.material.is_a("polymeric emulsifier"):
             yield Finding(SOME, NAME, f"{share(batch.of_batch(acid))} of {acid.name} meets swollen {row.name} in {moment.vessel}, and nothing neutralises it",

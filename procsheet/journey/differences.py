@@ -4,6 +4,7 @@ from typing import Iterator, NamedTuple
 
 from procsheet.formulas.equal_power_speed import equal_power_speed
 from procsheet.formulas.passes import passes, time_for_passes
+from procsheet.formulas.usual_power_number import USUAL
 from procsheet.intervals import INFINITY, Interval
 from procsheet.rules.batch import Batch
 from procsheet.syntax import clauses
@@ -102,13 +103,17 @@ def _for_passes(proven: Batch, here: Batch, before: Moment, after: Moment, name:
 
 
 def _equal_power(proven: Batch, here: Batch, before: Moment, after: Moment, name: str) -> str:
-    """The speed at equal power for each volume, where both power numbers are known."""
+    """The speed at equal power for each volume, with the plants' power numbers, else the usual one of both; for what sweeps the wall there is none."""
     one, other = _tool(proven, before, name), _tool(here, after, name)
     running = next(running for running in before.turning if running.tool == name)
-    if one is None or other is None or not (one.power_number and other.power_number and one.diameter and other.diameter) or running.speed is None or not running.speed.high:
+    if one is None or other is None or not (one.diameter and other.diameter) or running.speed is None or not running.speed.high or one.diameter == other.diameter:
         return ""
-    turns = equal_power_speed(speed=running.speed.high, diameter=one.diameter, larger=other.diameter, power_number=one.power_number, larger_power_number=other.power_number)
-    return f"equal power for each volume: {turns * 60:.0f} rpm"
+    numbers = (one.power_number, other.power_number)
+    if None in numbers and name not in USUAL:
+        return ""
+    first, second = numbers if None not in numbers else (USUAL[name][0],) * 2
+    turns = equal_power_speed(speed=running.speed.high, diameter=one.diameter, larger=other.diameter, power_number=first, larger_power_number=second)
+    return f"equal power for each volume: {turns * 60:.0f} rpm{'' if None not in numbers else ', by the usual power number'}"
 
 
 # ---- how long it takes

@@ -16,6 +16,7 @@ from procsheet.formulas.fill_tolerance import fill_tolerance, least_mean, most_d
 from procsheet.formulas.minimum_weight import minimum_weight
 from procsheet.formulas.mixing_power import mixing_power, reynolds
 from procsheet.formulas.passes import never_passed, passes, time_for_passes
+from procsheet.formulas.usual_power_number import USUAL, usual_power_number
 from procsheet.formulas.tip_speed import tip_speed, turns_for_tip_speed
 from tests.sources import source
 
@@ -143,3 +144,17 @@ def test_outside_its_range_a_formula_raises(call):
         call()
 
 
+
+
+@source("published", "table power_numbers of the handbook: mixing consultant's and process-engineering pages as read; rows from memory only beside them")
+@pytest.mark.parametrize("kind, impeller", [("pitched-blade turbine", "pitched-blade turbine, 4 blades, 45 deg, W/D=0.2"), ("disc turbine", "Rushton disc turbine"),
+                                            ("propeller", "marine propeller, square pitch"), ("flat-blade turbine", "flat-blade turbine, 4 blades"), ("dissolver", "sawtooth disc"),
+                                            ("homogeniser", "in-tank rotor-stator")])
+def test_usual_power_numbers(kind, impeller):
+    """Each kind has the figure of the table, or lies in its range."""
+    row = next(row for row in rows("power_numbers") if row["impeller"] == impeller)
+    told = re.findall(r"\d+(?:\.\d+)?", row["Np"] if row["how_known"] == "read" else f"{row['Np']} {row['note']}")
+    assert min(map(float, told)) <= usual_power_number(kind=kind) <= max(map(float, told))
+    assert ("from memory" in USUAL[kind][1]) == (row["how_known"] == "memory")
+    with pytest.raises(ValueError):
+        usual_power_number(kind="spoon")

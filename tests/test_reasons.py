@@ -48,7 +48,7 @@ def test_flow_is_the_reason():
 def test_free_neighbours_may_be_swapped():
     """Nothing changes where two liquids of one phase change places; and only then it is called free."""
     made = compiled(method("phase A: water\n    to 100 %  purified water\nphase B: polyol\n    5 %  glycerin\nphase C: other\n    5 %  propylene glycol",
-                           "    charge A into main\n    add B to main with anchor\n    add C to main with anchor\n    fill main"))
+                           "    charge A into main\n    add B to main with anchor\n    add C to main with anchor\n    mix main for 15 min with anchor\n    fill main"))
     assert {(one.step, one.before): one.kind for one in reasons(made.batch)}[3, 2] == FREE
 
 

@@ -31,6 +31,15 @@ Why it matters
 Why it matters
     The stirrer may draw air or not reach the batch, and the jacket heats the wall above it.
 """,
+    "proven-at": """A batch is ten times larger or smaller than where its method was proven.
+
+Why it matters
+    Heat, shear and additions take another time in another kettle. What is written in minutes holds where it was proven, and only there;
+    end points hold everywhere. `procsheet differ` shows both sizes beside each other.
+
+Source
+    regulators' rule of thumb for scale-up, ten times: from memory
+""",
     "tool-uncovered": """A high-shear head is not covered by what its kettle holds when it begins to turn.
 
 Why it matters

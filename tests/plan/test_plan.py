@@ -120,3 +120,13 @@ def test_a_vessel_is_named_by_hand():
     assert made.batch.plan.kettles["main"].tag == tag
     assert "vessel-named" in told(compiled(HAND_CREAM, Request(order=Order(vessels=(("main", "X99"),)), plant=PILOT)), "STOP")
 
+
+
+@source("by hand", "proven at 1 kg: 5 kg is five times, 50 kg fifty times as large")
+@pytest.mark.parametrize("mass, marked", [(1, False), (5, False), (50, True), (Fraction(1, 20), True)])
+def test_what_only_holds_where_it_was_proven_is_marked(mass, marked):
+    """Ten times larger or smaller, the steps that are written in minutes are named."""
+    written = method("phase A: a\n    to 100 %  purified water", "    charge A into main\n    homogenise main for 5 min\n    stir main until clear\n    fill main").replace("basis", "proven at 1 kg\nbasis", 1)
+    made = compiled(written, Request(Order(mass=Fraction(mass))))
+    found = [finding for finding in made.findings if finding.name == "proven-at"]
+    assert bool(found) == marked and all("step 2 holds there only" in finding.title for finding in found)

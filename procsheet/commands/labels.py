@@ -28,11 +28,11 @@ def run(chosen) -> int:
 def printable(chosen):
     """The method compiled, where papers may be made of it as it was asked for; else None, and it is said why."""
     made = compiled(chosen.file, chosen)
-    undecided = "" if made.stops else undecided(made) if made.batch else ""
-    if made.stops or undecided:
+    open_ones = "" if made.stops else undecided(made) if made.batch else ""
+    if made.stops or open_ones:
         print(report(made, False), file=sys.stderr)
-        if undecided:
-            print(f"procsheet: say which with --choose: {undecided}", file=sys.stderr)
+        if open_ones:
+            print(f"procsheet: say which with --choose: {open_ones}", file=sys.stderr)
         return None
     if made.batch is None:
         raise Unusable(f"{chosen.file} could not be followed to its end; procsheet check {chosen.file} says why")

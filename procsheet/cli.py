@@ -55,6 +55,7 @@ def parser() -> argparse.ArgumentParser:
     weighed.add_argument("-o", "--output", metavar="FILE", help="where to write it: .xlsx, both tables in one; .csv, the steps in a second file beside it")
     again = _command(commands, "verify", "make the papers anew from the method inside a PDF, and tell what differs")
     again.add_argument("file", metavar="SHEET.pdf", help="papers that procsheet printed")
+    again.add_argument("--key", metavar="KEY.pdf", default="", help="of a coded copy: its key, which holds the method")
     fitting = _command(commands, "fit", "the smallest and largest batch a plant can make, and how an order is split")
     fitting.add_argument("file", metavar="FILE", help="a method, or - for standard input")
     _sized(fitting)
@@ -136,6 +137,7 @@ def _papers(command: argparse.ArgumentParser) -> None:
     command.add_argument("--paper", choices=("A4", "Letter"), default="A4")
     _numbered(command)
     command.add_argument("--issue", metavar="N", default="", help="issue of these papers; otherwise a ruled blank")
+    command.add_argument("--coded", action="store_true", help="codes in place of material names, and the key in a file of its own")
     command.add_argument("--clauses", action="store_true", help="list where each element that standards of good practice ask for stands; with -o also write the papers, and tell the page")
     command.add_argument("--issued", metavar="WHEN", default="", help="when they were issued; otherwise a ruled blank")
 

@@ -12,9 +12,9 @@ ESCAPES = ("..", ":", "\\")
 
 
 def run(chosen) -> int:
-    inside = enclosed_in(Path(chosen.file))
+    inside = enclosed_in(Path(chosen.key or chosen.file))
     if "asked.json" not in inside:
-        raise Unusable(f"{chosen.file} holds no method to make it anew from")
+        raise Unusable(f"{chosen.key or chosen.file} holds no method to make it anew from{'' if chosen.key else '; of a coded copy its key does: --key FILE'}")
     found = differences(inside, Path(chosen.file).read_bytes())
     print("\n".join(found) if found else f"{chosen.file}: made anew from the method inside, the same: content {json.loads(inside['asked.json'])['digest']}")
     return STOPPED if found else OK
@@ -52,7 +52,7 @@ def differences(inside: dict[str, bytes], pdf: bytes) -> list[str]:
 def _made(inside: dict[str, bytes], asked: dict, folder: Path):
     """The method inside compiled again as it was asked for, and its pages."""
     from procsheet.commands.common import compiled
-    from procsheet.commands.sheet import page
+    from procsheet.commands import confidential, sheet
     for name, content in inside.items():
         if not name.startswith(("source/", "plant/")) or any(one in name for one in ESCAPES) or Path(name).is_absolute():
             continue
@@ -61,6 +61,7 @@ def _made(inside: dict[str, bytes], asked: dict, folder: Path):
         target.write_bytes(content)
     chosen = SimpleNamespace(**{**asked, "plant": str(folder / "plant" / asked["plant"]) if asked["plant"] else None})
     made = compiled(str(folder / "source" / asked["method"]), chosen)
+    page = confidential.page if asked.get("coded") else sheet.page
     return made, page(made, chosen) if made.batch is not None and not made.stops else ""
 
 

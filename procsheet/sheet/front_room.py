@@ -9,6 +9,7 @@ ONE_LINE = 30       # letters of a product's name in the largest type
 SHOWN = 3           # findings on the front page at most
 ROOM = 114          # for vessels, cautions and findings, below a title of one line, two lines about it, and facts of one line
 BOLD = 1.08     # as wide as other letters
+LETTERS = 104   # of all facts, beside each other
 HEADING, NOTE = 10, 6       # `2 more on the findings page`
 
 
@@ -30,7 +31,7 @@ def points_here(page: Front, head: Head) -> int:
 
 def _room(page: Front, head: Head) -> float:
     title = _name(head.product) + 4.9 * max(sum(lines(line, 64) for line in page.about) - 2, 0)
-    facts = 4.7 * (max((lines(fact.text, 26) for fact in page.facts), default=1) - 1)
+    facts = 4.7 * (max((lines(fact.text, LETTERS // len(page.facts)) for fact in page.facts), default=1) - 1)
     return ROOM - title - facts - sum(max(10.5, 5 * lines(each.vessel, 9), 5 * lines(each.must_be, 42)) for each in page.equipment)
 
 

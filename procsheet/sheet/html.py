@@ -16,7 +16,6 @@ from procsheet.sheet.model import BARS, Branch, Head, Lanes, Sheet
 STYLE = Path(__file__).parent / "style"
 PAPERS = {"A4": "size: 210mm 297mm; margin: 25mm 10mm 27mm 18mm",               # the frame is 182 mm wide on both
           "Letter": "size: 215.9mm 279.4mm; margin: 25mm 15.9mm 27mm 18mm"}
-CORRECTING = "Permanent ink. Strike a wrong entry once, keep it readable, initial, date, give the reason."
 DRAFT = "open figures are blanks; not for making"
 
 
@@ -57,7 +56,7 @@ def page_head(head: Head) -> str:
 def page_foot(head: Head) -> str:
     return (f'<footer><div class="remarks">Remarks on this page. Say what, then initials, date, time.</div>'
             f'<p>content <span class="code">{given(head.digest)}</span> &nbsp;·&nbsp; issued {given(head.issued)} &nbsp;·&nbsp; '
-            f"{CORRECTING}</p></footer>")
+            f"{text(head.correcting)}</p></footer>")
 
 
 def style(paper: str, bars: set[tuple[str, ...]]) -> str:

@@ -4,6 +4,7 @@ from procsheet.sheet.marks import TICK, box_row, given, heads, table, text
 from procsheet.sheet.model import Check, Checks, Deviations, Mass, Ratio
 
 DEVIATION_ROWS = 5
+BY_TWO = '<td class="box"></td><td class="box second"></td>'        # one works it out, another checks it
 NO_LIMITS = "The method gives no limits and no checks."
 
 
@@ -22,20 +23,19 @@ def check(each: Check) -> str:
 
 def balance(page: Checks) -> str:
     rows = "".join(map(mass, page.masses)) + "".join(map(ratio, page.ratios))
-    captions = heads("", "", f"expected, {page.unit}", "", f"actual, {page.unit}", "by")
-    masses = table("yield", (62, 12, 40, 4, 40, 24), rows, head=captions)
+    captions = heads("", "", f"expected, {page.unit}", "", f"actual, {page.unit}", "by", "checked")
+    masses = table("yield", (66, 8, 36, 2, 26, 22, 22), rows, head=captions)
     return rows and f'<div class="balance"><h2>Yield and reconciliation</h2>{masses}</div>'
 
 
 def mass(each: Mass) -> str:
     return (f'<tr><td>{text(each.name)}</td><td><b>{text(each.letter)}</b></td>'
-            f'<td class="expected"><b>{text(each.expected)}</b></td><td></td><td class="box"></td><td class="box"></td></tr>')
+            f'<td class="expected"><b>{text(each.expected)}</b></td><td></td><td class="box"></td>{BY_TWO}</tr>')
 
 
 def ratio(each: Ratio) -> str:
     return (f'<tr><td colspan="2"><b>{text(each.name)}</b>&ensp;<small>{text(each.formula)}</small></td>'
-            f'<td class="expected"><b>{text(each.expected)}</b></td><td></td><td class="box unit">{text(each.unit)}</td>'
-            '<td class="box second"><p class="caption">checked</p></td></tr>')
+            f'<td class="expected"><b>{given(each.expected)}</b></td><td></td><td class="box unit">{text(each.unit)}</td>{BY_TWO}</tr>')
 
 
 def deviations(page: Deviations) -> str:
@@ -43,7 +43,7 @@ def deviations(page: Deviations) -> str:
     captions = heads("step", "what happened, how much, when", "what was done", "decided by, date")
     bulk = page.bulk and f"<h2>Bulk</h2>{box_row(page.bulk)}" or ""
     return (f'<h1>Deviations</h1><p class="intro">{text(page.intro)}</p>'
-            + table("deviations", (14, 92, 46, 30), row * DEVIATION_ROWS, head=captions) + bulk
+            + table("deviations", (14, 92, 46, 30), row * DEVIATION_ROWS, head=captions) + bulk + box_row(page.laboratory)
             + f'<div class="release"><h2>Release</h2>{statements(page)}{outcomes(page)}{box_row(page.signing)}</div>')
 
 

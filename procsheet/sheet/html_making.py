@@ -34,7 +34,7 @@ def making(page: Making) -> str:
     first, *rest = page.stages or (Stage("", "", ()),)
     return (f'<div class="stage"><h1>Making</h1>{stage_name(first)}</div>{parts(first.parts, WIDE)}'
             + "".join(f'<div class="stage">{stage_name(stage)}</div>{parts(stage.parts, WIDE)}' for stage in rest)
-            + f'<div class="closing">{box_row(page.closing)}</div>')
+            + f'<div class="closing">{box_row(page.closing)}{box_row(page.packs)}</div>')
 
 
 def stage_name(stage: Stage) -> str:

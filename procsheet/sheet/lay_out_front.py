@@ -78,7 +78,7 @@ def day(date: str) -> str:
 # ---- facts
 
 def _facts(work: Work) -> tuple[Fact, ...]:
-    return tuple(fact for fact in (_packs(work), _cases(work), _people(work), _keeps(work)) if fact is not None)
+    return tuple(fact for fact in (_packs(work), _cases(work), _people(work), _keeps(work), _where(work), _in_force(work)) if fact is not None)
 
 
 def _packs(work: Work) -> Fact | None:
@@ -104,6 +104,15 @@ def _people(work: Work) -> Fact | None:
 
 def _keeps(work: Work) -> Fact | None:
     return Fact("Bulk keeps", work.method.header.keeps) if work.method.header.keeps else None
+
+
+def _where(work: Work) -> Fact | None:
+    return None if work.plan.has_plant else Fact("Made at")
+
+
+def _in_force(work: Work) -> Fact | None:
+    """The line of the revision says it, where the method does."""
+    return None if work.method.header.revision_date else Fact("In force from")
 
 
 def equipment(work: Work) -> tuple[Equipment, ...]:

@@ -23,7 +23,7 @@ def lay_out_making(work: Work) -> Making:
     named = any(section.title for section in work.sections)
     stages = tuple(_stage(section, parts, place, named, gates, work) for place, (section, parts) in enumerate(arranged_sections, 1))
     read = f"{numbered([step.number for step in work.steps])} read through: second person"
-    return Making(stages, (Box("making ended, date", width=5), Box("making ended, time", width=5), Box(read, width=8, second=True)))
+    return Making(stages, (Box("making started, date, time", width=5), Box("making ended, date, time", width=5), Box(read, width=8, second=True)))
 
 
 def _stage(section: Section, parts: list, place: int, named: bool, gates: dict, work: Work) -> Stage:

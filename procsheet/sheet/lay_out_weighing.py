@@ -15,7 +15,7 @@ from procsheet.sheet.work import Work
 USES = {"hold-back": "held back", "part": "part", "make-up": "make-up"}
 BEFORE = {"make-up": "about", "corrector": "up to"}
 MEASURED = ("Weigh or measure in this order. Tare the empty container, weigh net, write every figure that the balance or measure shows. "
-            "Label each container at once.")
+            "Label each container at once: material or code, lot, net weight or volume, product, batch, step.")
 NOT_BEFOREHAND = ("make-up", "corrector")       # weighed as the step goes: no range holds
 
 

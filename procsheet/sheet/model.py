@@ -47,6 +47,7 @@ class Head(NamedTuple):
     issued: str = ""                # '12 April 2026, 07:40'
     digest: str = ""                # '8653 c91f 0c4e cd53'
     draft: bool = False             # every page says so
+    correcting: str = "Permanent ink. Strike a wrong entry once, keep it readable, initial, date, give the reason."
 
 
 # front
@@ -98,7 +99,8 @@ class Front(NamedTuple):
 
 class BeforeStarting(NamedTuple):
     checks: tuple[str, ...]
-    clearance: tuple[Box, ...] = (Box("clearance given by, second person", second=True), Box("date"), Box("time"))
+    clearance: tuple[Box, ...] = (Box("cleaned as in procedure, number", width=3), Box("clearance given by, second person", width=3, second=True),
+                                  Box("date", width=2), Box("time", width=2))
     vessels: tuple[Equipment, ...] = ()         # for the marks explained
 
 
@@ -108,7 +110,7 @@ class Weighing(NamedTuple):
     phases: tuple["WeighingPhase", ...]
     unit: str = "kg"                # one unit in every column; '' where each row has its own
     intro: str = ("Weigh in this order. Tare the empty container, weigh net, write every figure that the balance shows. "
-                  "Label each container at once.")
+                  "Label each container at once: material or code, lot, net weight, product, batch, step.")
     closing: tuple[Box, ...] = ()
 
 
@@ -219,6 +221,8 @@ class Stage(NamedTuple):
 class Making(NamedTuple):
     stages: tuple[Stage, ...]
     closing: tuple[Box, ...] = ()
+    packs: tuple[Box, ...] = (Box("lot code on the packs"), Box("packs and closures, lots"), Box("labels issued, used, spoiled"),
+                              Box("packing record, label specimen: number"))
 
 
 # checks, yield
@@ -255,6 +259,7 @@ class Deviations(NamedTuple):
     intro: str = ("Anything that went otherwise than written. Hold the bulk until a decision is signed. "
                   "None: write “none” across the table and sign.")
     bulk: tuple[Box, ...] = ()
+    laboratory: tuple[Box, ...] = (Box("test methods and sampling as in, number"), Box("report of the laboratory, number"), Box("reported by, date"))
     statements: tuple[str, ...] = ("Every entry is made, every page is here, every second-person check is signed",
                                    "Every check is within its limit, or its deviation is closed",
                                    "Yield and reconciliation are within their limits")

@@ -29,6 +29,7 @@ def head(each: Head) -> Lines:
     yield each.product or BLANK
     yield f"document {each.code or BLANK}  revision {each.revision or BLANK}  batch {each.batch or BLANK}  issue {each.issue or BLANK}"
     yield f"content {each.digest or BLANK}  issued {each.issued or BLANK}"
+    yield each.correcting
 
 
 def front(page: Front) -> Lines:
@@ -72,7 +73,7 @@ def making(page: Making) -> Lines:
     for stage in page.stages:
         yield from ("", joined(stage.number, stage.title), "-" * len(joined(stage.number, stage.title)))
         yield from parts(stage.parts)
-    yield from ("", *boxes(page.closing))
+    yield from ("", *boxes(page.closing), *boxes(page.packs))
 
 
 def parts(within: Iterable[Step | Branch | Lanes]) -> Lines:
@@ -125,14 +126,15 @@ def lanes(side_by_side: Lanes) -> Lines:
 def checks(page: Checks) -> Lines:
     yield from (joined(f"{check.name}: {check.limit or BLANK}", check.how) for check in page.checks)
     yield from titled("Yield and reconciliation", (
-        *(joined(f"{mass.letter}  {mass.name}", f"expected {mass.expected} {page.unit}" if mass.expected else "") for mass in page.masses),
-        *(joined(f"{ratio.name} = {ratio.formula}", f"expected {ratio.expected}" if ratio.expected else "", f"[{ratio.unit}]", "[[checked]]")
+        *(joined(f"{mass.letter}  {mass.name}", f"expected {mass.expected} {page.unit}" if mass.expected else "", "[by] [[checked]]") for mass in page.masses),
+        *(joined(f"{ratio.name} = {ratio.formula}", f"expected {ratio.expected or BLANK}", f"[{ratio.unit}] [by] [[checked]]")
           for ratio in page.ratios)))
 
 
 def deviations(page: Deviations) -> Lines:
     yield page.intro
     yield from titled("Bulk", boxes(page.bulk))
+    yield from boxes(page.laboratory)
     yield from titled("Release", (*(f"( ) {line}" for line in page.statements), "   ".join(f"( ) {line}" for line in page.outcomes),
                                   *boxes(page.signing)))
 

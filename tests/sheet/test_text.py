@@ -17,6 +17,7 @@ EXPECTED = """\
 Balm
 document ____  revision ____  batch ____  issue ____
 content ____  issued ____
+Permanent ink. Strike a wrong entry once, keep it readable, initial, date, give the reason.
 
 MAKING
 ======
@@ -31,6 +32,7 @@ Stage 1  Join
      Look for: no streaks.
      [MAIN °C 75–80] [[checked by]]
 
+[lot code on the packs] [packs and closures, lots] [labels issued, used, spoiled] [packing record, label specimen: number]
 """
 
 

@@ -1,11 +1,14 @@
 """What a rule reads: the batch as it is written, planned and traced. It changes nothing."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from procsheet.findings import LEVELS, LOWER, Finding, Label
 from procsheet.graph.graph import Graph
 from procsheet.intervals import BEYOND, SMALL, STRADDLES, UNDECIDED, WITHIN, Interval, above
 from procsheet.model import quantities
+from procsheet.model.index import Index
+from procsheet.model.library import Library
 from procsheet.model.material import Figure, read_figure
 from procsheet.model.method import Method, Row
 from procsheet.plan.plan import Plan
@@ -98,17 +101,43 @@ class Batch(NamedTuple):
 
     def limit(self, rule: str, words: str = "", safest=min) -> float:
         """A threshold in SI; where sources disagree the safest of them. A temperature is absolute [K]."""
-        return safest(figure.value.low for line in self.thresholds(rule, words) if (figure := read_figure(line)) is not None)
+        if self._own_rules():
+            return safest(figure.value.low for line in self.thresholds(rule, words) if (figure := read_figure(line)) is not None)
+        return _shipped_limit(self.method.library.indexes[-1], rule, words, safest)
 
     def apart(self, rule: str, words: str = "", safest=min) -> float:
         """A threshold that is a difference of temperatures [K]."""
-        figures = (word for line in self.thresholds(rule, words) for word in line.words if isinstance(word, tree.Quantity))
-        return safest(quantities.difference(figure) for figure in figures)
+        if self._own_rules():
+            return safest(_differences(self.thresholds(rule, words)))
+        return _shipped_difference(self.method.library.indexes[-1], rule, words, safest)
+
+    def _own_rules(self) -> bool:
+        """Whether a plant or a house sets limits of its own."""
+        return bool(self.plan.plant.rules or self.method.library.own_rules())
 
     def source(self, rule: str, words: str = "") -> str:
         """Where a rule's threshold comes from, in words."""
         lines = self.thresholds(rule, words)
         return "; ".join(dict.fromkeys(f"{line.evidence.source} ({line.evidence.grade})" if line.evidence and line.evidence.source else "from memory" for line in lines))
+
+
+@lru_cache(maxsize=4096)
+def _shipped_limit(index: Index, rule: str, words: str, safest) -> float:
+    """A shipped threshold, read once."""
+    return safest(figure.value.low for line in _shipped_lines(index, rule, words) if (figure := read_figure(line)) is not None)
+
+
+@lru_cache(maxsize=1024)
+def _shipped_difference(index: Index, rule: str, words: str, safest) -> float:
+    return safest(_differences(_shipped_lines(index, rule, words)))
+
+
+def _shipped_lines(index: Index, rule: str, words: str) -> list[tree.Entry]:
+    return [line for line in _limits(Library((index,)).rule(rule)) if words in _words(line)]
+
+
+def _differences(lines: list[tree.Entry]) -> list[float]:
+    return [quantities.difference(word) for line in lines for word in line.words if isinstance(word, tree.Quantity)]
 
 
 def _limits(blocks) -> list[tree.Entry]:

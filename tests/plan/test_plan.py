@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from procsheet.formulas.minimum_weight import minimum_weight
@@ -39,6 +39,7 @@ def test_least_weights(reads, spread, tolerance, least):
 
 
 @source("by hand", "scaling commutes: a batch of n basis batches weighs n times as much before rounding")
+@settings(max_examples=20)
 @given(st.integers(1, 500))
 def test_scaling_is_linear(count):
     """Before rounding, every line of n basis batches is n times that of one."""
@@ -48,6 +49,7 @@ def test_scaling_is_linear(count):
 
 
 @source("by hand", "a law: rounding closes")
+@settings(max_examples=40)
 @given(st.integers(10, 60000))
 def test_rounding_closes(decigrams):
     """What is weighed out makes the batch, to within half of what the water's balance reads."""

@@ -12,6 +12,7 @@ from tests.planted.written import Written
 from tests.sources import source
 
 HERE = Path(__file__).parent
+pytestmark = pytest.mark.xdist_group("planted")         # worked out once
 LEAST, LEAST_OF_STOPS = 0.97, 0.98      # of what does harm, caught with the right rule on a right line
 
 

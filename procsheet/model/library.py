@@ -45,17 +45,12 @@ class Library(NamedTuple):
         """The blocks of a name, nearest first; or the names it may stand for where it is not clear which."""
         folded, found, findings = fold(name), [], []
         for one in self.indexes:
-            told = one.told("material", folded)
-            named = bool(told)
-            if not told and not found:
-                told = one.told("INCI", folded)
+            told = one.told("material", folded) or (one.told("material", fold(found[0].text)) if found else one.told("INCI", folded))
             blocks = [read_block(each) for each in told]
             findings += [finding for _, wrong in blocks for finding in wrong]
             if len(blocks) > 1:
                 return [], [block.text for block, _ in blocks if block], findings
             found += [block for block, _ in blocks if block]
-            if found and len(self.indexes) > 1 and not named:
-                folded = fold(found[0].text)
         return found, [], findings
 
     def strengths(self, inci: str) -> set[float]:

@@ -93,3 +93,13 @@ def test_the_index_holds_every_block():
     """As many blocks as the files have heads, each found by its own name."""
     heads = sum(line.startswith("material ") for path in SHIPPED.glob("*.materials") for line in path.read_text(encoding="utf-8").splitlines())
     assert len(Library(shipped()).all()) == heads
+
+
+@source("by hand", "a house that calls a listed material by a name of its own")
+def test_a_house_name_leads_to_the_shipped_data(tmp_path):
+    """A house's block under the listed name, with another beside it: by either name the shipped lines stand behind it."""
+    file = tmp_path / "house.materials"
+    file.write_text('material lipid capsules\n    also called wax pips\n    shear at most 2 m/s from "house trial" (practice)\n', encoding="utf-8")
+    library = Library((opened((("house.materials", file),)), *shipped()))
+    for name in ("wax pips", "lipid capsules"):
+        assert [block.span.file == "house.materials" for block in library.find(name)[0]] == [True, False]

@@ -176,7 +176,7 @@ class Builder:
             out = (left[last],) if last else ()
             rest = [vessel for vessel in left if vessel != last]
         return out, [checks.content_lost(self.states[left[vessel]], self.nodes[self.states[left[vessel]].made_by].step, self.method, self.accounts.vessel)
-                     for vessel in rest if any(self.states[left[vessel]].contents.values())]
+                     for vessel in rest if checks.holds(self.states[left[vessel]], self.method)]
 
     def _delivered(self) -> set[int]:
         """States that descend from what was filled, poured or discharged."""

@@ -132,3 +132,10 @@ def test_an_open_share_takes_nothing_known():
                   '    make up main with "purified water" to 100 %\n    fill main')
     made = graph(text)
     assert [(portion.use, portion.mass) for node in made.nodes for portion in node.entering][1:] == [("part", 0), ("make-up", Fraction(9, 10))]
+
+
+@source("by hand", "a vessel with a dose that is not known yet, forgotten")
+def test_an_open_dose_left_behind_is_lost_too():
+    """What stands in a vessel and never reaches the product is told, whether its amount is written or open."""
+    made = compiled(method("phase A: water\n    to 100 %  purified water\nphase B: more\n    ? %  glycerin", "    charge A into main\n    charge B into side\n    fill main"))
+    assert "content-lost" in told(made)

@@ -669,7 +669,7 @@ def _(good):
 
 @kind("water in the balm", "balm-no-water", level="STOP")
 def _(good):
-    place = good.whole("oil phase") if good.type == "anhydrous" else None
+    place = good.whole("oil phase") if good.type == "anhydrous" and any(" % " in good.lines[row.span.line - 1] for row in good.rows) else None
     if place and not good.of("water", "surfactant") and not good.of("polyol", "soap"):
         draft = Draft(good)
         line = draft.row("3 %  purified water", below=_under(good, next(row for row in good.rows if row.phase == place[0])))

@@ -6,6 +6,7 @@ from procsheet.graph.checks import (batch_weight as batch_weight_page, content_l
 empty_vessel = empty_vessel_page.finding
 into_itself = empty_vessel_page.into_itself
 content_lost = content_lost_page.finding
+holds = content_lost_page.holds
 never_added = never_added_page.of_row
 phase_never_added = never_added_page.of_phase
 left_over = never_added_page.left_over

@@ -1,5 +1,7 @@
 """What a larger kettle does to a batch that was fine on the bench: it is hot for longer, and a rule speaks that did not."""
 
+from pathlib import Path
+
 from procsheet.pipeline import Request, compile_method
 from procsheet.plan.plan import Order
 from procsheet.source import source as text
@@ -22,3 +24,11 @@ def test_a_rule_speaks_that_did_not_on_the_bench(tmp_path):
     small = compile_method(text("a.method", written), tmp_path)
     large = compile_method(text("a.method", written), tmp_path, Request(order=Order(mass=800), plant=tmp_path / "hall.plant"))
     assert "heat-sensitive" not in told(small) and "heat-sensitive" in told(large)
+
+
+@source("by hand", "alkali of ten times the batch: the water is less than nothing")
+def test_a_formula_far_over_the_whole_ends_in_findings():
+    """What does not add up is told; the heat of a lye that cannot be is not worked out."""
+    made = compile_method(text("a.method", method("phase A: water\n    to 100 %  purified water\nphase B: base\n    900 %  sodium hydroxide pellets", "    charge A into main\n    add B to main\n    fill main")),
+                          Path("."))
+    assert made.stops and "formula-total" in told(made)

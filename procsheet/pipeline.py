@@ -8,7 +8,7 @@ from procsheet.acceptance import Signed
 from procsheet.findings import Finding
 from procsheet.graph.connect import connect
 from procsheet.graph.courses import MOST, Course, choices, courses
-from procsheet.model.library import Library, shipped
+from procsheet.model.library import shipped
 from procsheet.model.files import Files, read_source
 from procsheet.model.material import fold
 from procsheet.model.method import Method

@@ -144,7 +144,7 @@ def _filled(proven: Batch, here: Batch) -> Iterator[Difference]:
 
 
 def _level(batch: Batch, vessel: str) -> Interval | None:
-    kettle, (low, high) = batch.plan.kettles.get(vessel), batch.plan.volumes.get(vessel, (0.0, 0.0))
+    kettle, high = batch.plan.kettles.get(vessel), batch.plan.volumes.get(vessel, (0.0, 0.0))[1]
     full = kettle.working.high if kettle is not None and kettle.working is not None else 0
     return Interval(100 * high / full, 100 * high / full) if full and high else None
 

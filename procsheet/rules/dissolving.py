@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from procsheet.findings import LEVELS, LOWER, Finding, Label
+from procsheet.findings import LOWER, Finding, Label
 from procsheet.intervals import SMALL, Interval, below
 from procsheet.model.material import Figure
 from procsheet.model.method import Row

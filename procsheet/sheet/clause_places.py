@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from procsheet.sheet.clauses import Found, Place
-from procsheet.sheet.model import Box, Branch, Lanes, Making, Step, Weighing, WeighingRow
+from procsheet.sheet.model import Box, Lanes, Making, Step, Weighing, WeighingRow
 
 QUALITY = "kept by the quality system"
 OUT = ("out, kg net", "out, L")

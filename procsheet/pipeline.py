@@ -6,14 +6,13 @@ from typing import NamedTuple
 from procsheet import acceptance, carried, gather, settings
 from procsheet.acceptance import Signed
 from procsheet.findings import Finding
-from procsheet.graph.connect import connect
-from procsheet.graph.courses import MOST, Course, choices, courses
+from procsheet.followed import findings, follow
+from procsheet.graph.courses import MOST, choices, courses
 from procsheet.model.library import shipped
 from procsheet.model.files import Files, read_source
 from procsheet.model.material import fold
 from procsheet.model.method import Method
 from procsheet.model.resolve import Options, resolve
-from procsheet.plan.draw_up import draw_up
 from procsheet.plan.plan import Order
 from procsheet.plan.plant import NO_PLANT, Plant, read_plant
 from procsheet.rules import RULES
@@ -22,7 +21,6 @@ from procsheet.rules.scale import in_fahrenheit, is_fahrenheit
 from procsheet.source import Source
 from procsheet.syntax import tree
 from procsheet.syntax.parse import parse_method, parse_plant
-from procsheet.trace.walk import walk
 
 STRUCTURE = {"never-added", "content-lost", "hold-back", "used-twice", "empty-vessel", "which-row", "batch-weight"}
 SUMS = {"formula-total", "published-figure", "two-closing-rows"}
@@ -58,6 +56,12 @@ class Compiled(NamedTuple):
         return any(finding.stops for finding in self.findings)
 
     @property
+    def fixed(self) -> dict[int, int]:
+        """Steps that a rule keeps behind another, number by number; worked out where it is asked for, since it takes a check a pair."""
+        from procsheet.reasons import fixed, reasons
+        return fixed(reasons(self.batch)) if self.batch else {}
+
+    @property
     def batch(self) -> Batch | None:
         """The first course: the one that is printed."""
         return self.batches[0] if self.batches else None
@@ -90,9 +94,9 @@ def compile_method(source: Source, folder: Path, request: Request = Request()) -
         first = method if first is resolved.method else first
         ways = courses(method, decided(method, plant, options))
         for course in ways if not label or len(ways) * len(variants) <= MOST else ways[:1]:
-            batch, found = _check(method, course, plant, request.order)
+            batch = follow(method, course, plant, request.order)
             batches += [batch] if not label else []
-            by_course.append(((*label, *course.name), found))
+            by_course.append(((*label, *course.name), findings(batch)))
     found = _believable(gather.merge([((), always), *by_course]), parsed.tree)
     found = settings.set_levels(found, own)
     if is_fahrenheit(source.text):
@@ -102,16 +106,6 @@ def compile_method(source: Source, folder: Path, request: Request = Request()) -
     return Compiled(source, parsed.tree, first, tuple(batches), tuple(gather.fold(left)), tuple(signed), plant, as_written or first, dict(files.named))
 
 
-def _check(method: Method, course: Course, plant: Plant, order: Order) -> tuple[Batch, list[Finding]]:
-    """One course through graph, plan, trace and rules."""
-    graph = connect(method, course)
-    plan = draw_up(graph, plant, order)
-    trace = walk(plan)
-    batch = Batch(method, graph, plan, trace)
-    found = [*graph.findings, *plan.findings, *(finding for rule in RULES for finding in rule.check(batch))]
-    return batch, found
-
-
 def proven(method: Method, files: Files, parsed: tree.MethodTree, options: Options = Options()) -> Batch | None:
     """The batch as it was proven: at its basis, or the size it was proven at, in the plant it was proven on; None where none is named or can be read."""
     written, _ = files.plant_source(None, parsed)
@@ -119,9 +113,7 @@ def proven(method: Method, files: Files, parsed: tree.MethodTree, options: Optio
         return None
     bench, _ = read_plant(parse_plant(written).tree)
     course = courses(method, decided(method, bench, options))[0]
-    graph = connect(method, course)
-    plan = draw_up(graph, bench, Order(mass=method.header.proven_at))
-    return Batch(method, graph, plan, walk(plan))
+    return follow(method, course, bench, Order(mass=method.header.proven_at))
 
 
 def _carried(method: Method, files: Files, parsed: tree.MethodTree, request: Request) -> Method:

@@ -8,13 +8,10 @@ from collections import Counter
 from typing import NamedTuple
 
 from procsheet.findings import Finding
-from procsheet.graph.connect import connect
+from procsheet.followed import findings, follow
 from procsheet.model.method import Step
-from procsheet.plan.draw_up import draw_up
 from procsheet.plan.plan import Order
-from procsheet.rules import RULES
 from procsheet.rules.batch import Batch
-from procsheet.trace.walk import walk
 
 FLOW, RULE, STATE, FREE = "flow", "rule", "state", "free"
 ACCOUNTS = {"never-added", "content-lost", "hold-back", "used-twice", "empty-vessel", "batch-weight", "not-understood", "temperature-not-reached"}
@@ -73,9 +70,7 @@ def _vessels(step: Step) -> list[str]:
 def _reason(batch: Batch, one: Step, other: Step, vessel: str, known: Counter, lived: dict) -> Reason:
     pair = (other.number, one.number, vessel)
     turned = _turned(batch, one, other)
-    if turned is None:
-        return Reason(*pair, FLOW, told=f"{vessel} would not hold what it works on")
-    broken = [finding for finding in _all(turned) if finding.level in ("STOP", "WARN", "OPEN", "NOTE") and _key(finding) not in known]
+    broken = [finding for finding in findings(turned) if finding.level in ("STOP", "WARN", "OPEN", "NOTE") and _key(finding) not in known]
     account = next((finding for finding in broken if finding.name in ACCOUNTS), None)
     if account is not None:
         return Reason(*pair, FLOW, account.name, account.material, account.title)
@@ -86,29 +81,20 @@ def _reason(batch: Batch, one: Step, other: Step, vessel: str, known: Counter, l
     return Reason(*pair, STATE, told=changed) if changed else Reason(*pair, FREE)
 
 
-def _turned(batch: Batch, one: Step, other: Step) -> Batch | None:
-    """The batch with the second step done right before the first; None where that cannot be followed."""
+def _turned(batch: Batch, one: Step, other: Step) -> Batch:
+    """The batch with the second step done right before the first."""
     course = batch.graph.course
     steps = [step for step in course.steps if step is not other]
     steps.insert(steps.index(one), other)
-    try:
-        graph = connect(batch.method, course._replace(steps=tuple(steps)))
-        plan = draw_up(graph, batch.plan.plant, Order(mass=batch.plan.mass, vessels=_tags(batch)))
-        return Batch(batch.method, graph, plan, walk(plan))
-    except (KeyError, ValueError, IndexError, TypeError):
-        return None
+    return follow(batch.method, course._replace(steps=tuple(steps)), batch.plan.plant, Order(mass=batch.plan.mass, vessels=_tags(batch)))
 
 
 def _tags(batch: Batch) -> tuple[tuple[str, str], ...]:
     return tuple((name, kettle.tag) for name, kettle in batch.plan.kettles.items() if kettle is not None)
 
 
-def _all(batch: Batch) -> list[Finding]:
-    return [*batch.graph.findings, *batch.plan.findings, *(finding for rule in RULES for finding in rule.check(batch))]
-
-
 def _told(batch: Batch) -> Counter:
-    return Counter(map(_key, _all(batch)))
+    return Counter(map(_key, findings(batch)))
 
 
 def _key(finding: Finding) -> tuple:

@@ -21,10 +21,10 @@ class Accounts:
     def __init__(self, method: Method, steps: tuple[Step, ...]):
         self.method, self.findings = method, []
         self.made_up = {row.code for step in steps if step.verb in TO_THE_MARK for take in step.what for row in take.rows}
-        self.full = {row.code: row.mass or ZERO for row in method.rows}
+        self.full = {row.code: max(row.mass or ZERO, ZERO) for row in method.rows}     # a formula over 100 % leaves nothing to charge, not less than nothing
         self.room = self._room()
         self.held = {row.code: row.hold_back for row in method.rows if row.hold_back}
-        self.free = {row.code: self.full[row.code] - self.held.get(row.code, ZERO) - (self.room if row.kind == "closing" else ZERO) for row in method.rows}
+        self.free = {row.code: max(self.full[row.code] - self.held.get(row.code, ZERO) - (self.room if row.kind == "closing" else ZERO), ZERO) for row in method.rows}
         self.start = dict(self.free)
         self.first: dict[str, Step] = {}
         self.used: dict[str, list[Step]] = {}

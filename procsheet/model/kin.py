@@ -8,7 +8,7 @@ from procsheet.source import source
 from procsheet.syntax import tree
 from procsheet.syntax.parse import parse_data
 
-STRENGTH = re.compile(r"(.+) (\d[\d.]*)%")
+STRENGTH = re.compile(r"(.+) (\d+(?:\.\d+)?)%")
 ENDINGS = {"scent": "fragrance", "perfume": "fragrance", "parfum": "fragrance", "fragrance": "fragrance", "flavor": "flavour", "aroma": "flavour",
            "extract": "plant extract"}
 ITS_OWN = ("INCI", "CAS", "also called")
@@ -18,7 +18,7 @@ OF_ANY_STRENGTH = ("INCI", "CAS", "kind", "counts as", "affinity", "corrosive", 
 def kin(name: str, library: Library) -> tuple[tree.Entry | None, str]:
     """The block a name borrows, and what it is taken for; (None, '') where nothing is near enough."""
     folded = fold(name)
-    if found := STRENGTH.fullmatch(folded):
+    if (found := STRENGTH.fullmatch(folded)) and 0 < float(found[2]) <= 100:
         blocks = library.find(found[1])[0]
         return (_of_strength(blocks[0], found[2]), f"{blocks[0].text}, {found[2]}\u00a0% of it") if blocks else (None, "")
     usual = ENDINGS.get(folded.rsplit(" ", 1)[-1])

@@ -104,9 +104,11 @@ class Material(NamedTuple):
 
     @property
     def assay(self) -> Fraction | None:
+        """The strength as written [1]; None where nothing is said, or what is said cannot be a strength."""
         found = self.entries("assay")
         figure = next((word for entry in found for word in entry.words if isinstance(word, tree.Quantity)), None)
-        return quantities.middle(figure) if figure is not None else None
+        value = quantities.middle(figure) if figure is not None else None
+        return value if value is not None and 0 < value <= 1 else None
 
     def share(self, *groups: str) -> float:
         """How much of it is of these groups [1]: all of it, a solution's strength, or what its parts bring."""

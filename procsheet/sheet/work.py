@@ -8,7 +8,6 @@ from procsheet.model import quantities
 from procsheet.model.method import Method, Row, Step
 from procsheet.plan.plan import Line, Plan
 from procsheet.plan.plant import Kettle, Plant
-from procsheet.reasons import fixed, reasons
 from procsheet.sheet.figures import UNITS, warmth_in
 from procsheet.sheet.model import Caution, Run
 from procsheet.sheet.pieces import line, sentence
@@ -65,7 +64,7 @@ def work(compiled) -> Work:
     numbers = {step.name: step.number for step in method.steps() if step.name}
     before = _by_name(steps, lambda step: step.value("just before") or "")
     return Work(compiled, printed, bars(compiled.batch.plan), _moments(compiled), _lines(compiled), numbers, _by_name(steps, _host), before,
-                _cautions(compiled, _degree(steps)), _notes(compiled), _degree(steps), fixed(reasons(compiled.batch)))
+                _cautions(compiled, _degree(steps)), _notes(compiled), _degree(steps), compiled.fixed)
 
 
 def _degree(steps: list[Step]) -> str:

@@ -86,7 +86,7 @@ def drifting(temperature: Interval, room: Interval, load: tuple[float, float, fl
 
 def _left_alone(start: float, room: float, load: tuple[float, float, float], duration: Interval | None) -> float:
     mass, capacity, volume = load
-    if duration is None or duration.high == INFINITY or min(load) <= 0:        # nothing, or less than nothing: the sum that does not close is told elsewhere
+    if duration is None or duration.high == INFINITY or volume <= 0:
         return room
     return cooling_in_air(mass=mass, heat_capacity=capacity, volume=volume, start=start, room=room, time=duration.high)
 

@@ -116,8 +116,6 @@ def left_behind(trace: Trace, moment: Moment) -> Interval:
             continue
         kettle = trace.plan.kettles.get(other.vessel)
         litres = _litres(trace, other)
-        if litres <= 0:                 # a sum that does not close is told elsewhere
-            continue
         wide = kettle.diameter if kettle is not None and kettle.diameter else (4 * litres / pi) ** (1 / 3)
         wall = wetted_wall(volume=litres, diameter=wide)[1]
         low, high = low + FILM[0] * wall * other.mass / litres, high + FILM[1] * wall * other.mass / litres

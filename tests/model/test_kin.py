@@ -29,3 +29,10 @@ def test_a_strength_is_its_own():
 def test_what_borrows_nothing(name):
     """A name that says nothing stays a blank one."""
     assert kin(name, Library(shipped())) == (None, "")
+
+
+@source("by hand", "a strength lies above 0 and at most at 100 %")
+@pytest.mark.parametrize("name", ["sodium hydroxide 1000 % solution", "sodium hydroxide 0 % solution"])
+def test_what_cannot_be_a_strength_borrows_nothing(name):
+    """More than all of it, or nothing of it, is no strength: the name stays unknown."""
+    assert kin(name, Library(shipped())) == (None, "")

@@ -106,7 +106,7 @@ def _warm(batch, moment):
     pure = sum(_pure(row, moment.added.get(row.code, 0.0)) for row in strong)
     if not strong or not batch.trace.holds(moment, "water") or not pure or pure < batch.limit(NAME, "heat counts") * moment.mass:
         return
-    comes_to = moment.start.high + solution_rise(mass_fraction=min(pure / moment.mass, 1.0) if moment.mass > 0 else 1.0)     # a formula over 100 % is told elsewhere
+    comes_to = moment.start.high + solution_rise(mass_fraction=pure / moment.mass)
     level = judge(LEVEL if comes_to >= BOILS else "WARN", batch.hotter(moment.start, max(batch.limit(NAME, "water that"), batch.plan.plant.room.high)))
     if level is not None:
         title = f"{strong[0].name} goes into water of {celsius(moment.start)}; it makes a lye of {share(pure / moment.mass)} that heats itself"
